@@ -1,0 +1,153 @@
+"""Every key, declared once. Bindings, the key line, the `?` help and the README's table are drawn from KEYS.
+
+    class Today(Screen[None]):
+        BINDINGS = bindings(Scope.TODAY)      # the screen has one action_ID method for each key of its scope
+
+A key's `id` is the name of its action unless `call` names another; Textual finds `action_<name>` on the widget,
+the screen or the app. `shown` keys stand in the key line; all stand in the help.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from textual.binding import Binding, BindingType
+
+
+class Scope(StrEnum):
+    EVERYWHERE = "everywhere"
+    LIST = "any list"
+    TODAY = "Today"
+    MIRROR = "Mirror"
+    PRINTS = "Prints"
+    STOCK = "Stock"
+    DIALOG = "a question"
+
+
+SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK)
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key: what it is called, what it does in a sentence, and where it works."""
+
+    id: str
+    keys: tuple[str, ...]
+    label: str
+    tooltip: str
+    scopes: tuple[Scope, ...]
+    shown: bool = True
+    call: str = ""
+
+    @property
+    def action(self) -> str:
+        return self.call or self.id
+
+    @property
+    def face(self) -> str:
+        """The key as it is printed: `s`, `↑`, `ctrl+r`."""
+        return " ".join(FACES.get(key, key) for key in self.keys)
+
+
+FACES = {
+    "up": "↑",
+    "down": "↓",
+    "left": "←",
+    "right": "→",
+    "pageup": "pgup",
+    "pagedown": "pgdn",
+    "escape": "esc",
+    "space": "space",
+}
+
+_ALL = (Scope.EVERYWHERE,)
+_LIST = (Scope.LIST,)
+_TODAY, _MIRROR, _PRINTS, _STOCK = ((scope,) for scope in SCREENS)
+
+KEYS: tuple[Key, ...] = (
+    Key("go_today", ("1",), "Today", "What runs, what to put on, what to do now.", _ALL, False, "go('today')"),
+    Key("go_mirror", ("2",), "Mirror", "How far each assembly is on both sides.", _ALL, False, "go('mirror')"),
+    Key("go_prints", ("3",), "Prints", "What is on each printer, what is ready.", _ALL, False, "go('prints')"),
+    Key("go_stock", ("4",), "Stock", "Whether the material will last.", _ALL, False, "go('stock')"),
+    Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS),
+    Key("finish_print", ("f",), "finish", "The print is off the bed and good, or say how not.", _TODAY + _PRINTS),
+    Key("fail_print", ("x",), "fail", "The print went wrong: when, and what can be used.", _TODAY + _PRINTS),
+    Key("restart_print", ("z",), "restarted", "The first layer did not hold; begun again.", _TODAY + _PRINTS),
+    Key("cancel_print", ("c",), "cancel", "Take a queued print out of the queue.", _PRINTS),
+    Key("queue_print", ("p",), "queue", "Put a ready file in the queue of a printer.", _PRINTS),
+    Key("correct_print", ("k",), "correct", "Correct what was booked for a finished print.", _PRINTS, False),
+    Key("printer_down", ("d",), "down or up", "The printer is down until a day, or up again.", _PRINTS, False),
+    Key("load_spool", ("l",), "load", "Put a spool on a head of a printer.", _TODAY + _PRINTS + _STOCK),
+    Key("weigh_spool", ("w",), "weigh", "Put a spool on the scale and enter the grams.", _TODAY + _STOCK),
+    Key("receive_order", ("e",), "receive", "A parcel came: what of the order was in it.", _TODAY + _STOCK),
+    Key("place_order", ("o",), "order", "Place an order of what a supplier's basket holds.", _STOCK),
+    Key("dry_spool", ("d",), "dried", "The spool came out of the dryer.", _STOCK),
+    Key("count_item", ("k",), "count", "Count what lies there of a bought item.", _STOCK),
+    Key("tick_step", ("t",), "tick", "Tick a step of the bench work as done.", _TODAY + _MIRROR),
+    Key("record_fit", ("r",), "fit", "Record what a fit test found.", _TODAY + _MIRROR),
+    Key("fit_piece", ("i",), "put in", "Fit a piece into the slot.", _MIRROR),
+    Key("take_out", ("o",), "take out", "Take the piece out and say what becomes of it.", _MIRROR),
+    Key("answer_question", ("a",), "answer", "Answer the open question that holds this.", _MIRROR, False),
+    Key("unfold_alerts", ("a",), "all alerts", "Show every alert, or fold them again.", _TODAY + _STOCK, False),
+    Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", SCREENS, False),
+    Key("cursor_up", ("up",), "up", "One line up.", _LIST, False),
+    Key("cursor_down", ("down",), "down", "One line down.", _LIST, False),
+    Key("page_up", ("pageup",), "page up", "One page up.", _LIST, False),
+    Key("page_down", ("pagedown",), "page down", "One page down.", _LIST, False),
+    Key("first_row", ("home",), "first", "To the first line.", _LIST, False),
+    Key("last_row", ("end",), "last", "To the last line.", _LIST, False),
+    Key("fold", ("left",), "fold", "Fold what is beneath away, or go to the line above it.", _LIST, False),
+    Key("unfold", ("right",), "unfold", "Show what is beneath again.", _LIST, False),
+    Key("choose", ("enter",), "open", "Go to the thing under the cursor.", _LIST, False),
+    Key("mark", ("space",), "mark", "Mark the line, to do one thing to several.", _LIST, False),
+    Key("filter", ("/",), "filter", "Show only lines that hold a text; esc shows all again.", _LIST),
+    Key("undo", ("u",), "undo", "Take back the newest change made here; it says which.", _ALL),
+    Key("redo", ("ctrl+r",), "redo", "Do again what was taken back.", _ALL, False),
+    Key("help", ("?",), "help", "This screen's question, its keys and its words.", _ALL),
+    Key("command_palette", ("ctrl+p",), "find", "Any command or named thing, by typing it.", _ALL, False),
+    Key("back", ("escape",), "back", "Back to where you came from.", _ALL, False),
+    Key("quit", ("q",), "quit", "Leave; everything is already saved.", _ALL, False),
+)
+
+
+def keys_of(scope: Scope) -> tuple[Key, ...]:
+    """The keys that belong to this scope itself."""
+    return tuple(key for key in KEYS if scope in key.scopes)
+
+
+def in_force(scope: Scope) -> tuple[Key, ...]:
+    """All keys that work while the screen of this scope is in view: its own, those of a list, those everywhere."""
+    scopes = [scope, *(s for s in (Scope.LIST, Scope.EVERYWHERE) if s is not scope)]
+    return tuple(key for s in scopes for key in keys_of(s))
+
+
+def bindings(scope: Scope) -> list[BindingType]:
+    """Textual bindings of the scope itself, for a widget's, a screen's or the app's BINDINGS."""
+    return [
+        Binding(
+            ",".join(key.keys),
+            key.action,
+            key.label,
+            show=key.shown,
+            key_display=key.face,
+            tooltip=key.tooltip,
+            id=f"{scope.name.lower()}.{key.id}",
+        )
+        for key in keys_of(scope)
+    ]
+
+
+def clashes(keys: Iterable[Key]) -> list[str]:
+    """The key names that more than one of these keys claims."""
+    names = [name for key in keys for name in key.keys]
+    return sorted({name for name in names if names.count(name) > 1})
+
+
+def markdown_table() -> str:
+    """All keys as the Markdown table of the README, by scope."""
+    lines = ["| where | key | what | |", "|---|---|---|---|"]
+    for scope in Scope:
+        lines += [f"| {scope.value} | `{key.face}` | {key.label} | {key.tooltip} |" for key in keys_of(scope)]
+    return "\n".join(lines) + "\n"

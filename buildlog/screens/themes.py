@@ -1,0 +1,74 @@
+"""Our two themes: a lantern in the dark, and paper by daylight.
+
+    for theme in THEMES: app.register_theme(theme)
+    app.theme = DARK.name
+
+Every tone of styles.tcss takes its colour from a variable set here (`$tone-good` …); a test computes that each
+has a contrast of at least 4.5 : 1 (WCAG 2.2, 1.4.3) on the ground, the panel, the cursor line and the band.
+"""
+
+from __future__ import annotations
+
+from textual.theme import Theme
+
+DARK = Theme(
+    name="lantern",
+    dark=True,
+    primary="#e8a33d",
+    secondary="#8fa3b8",
+    accent="#e8a33d",
+    warning="#f0b45a",
+    error="#f2857b",
+    success="#93c48b",
+    foreground="#e6dfd3",
+    background="#15171b",
+    surface="#15171b",
+    panel="#1e2127",
+    variables={
+        "ground-cursor": "#38322a",
+        "ground-cursor-blurred": "#24272d",
+        "ground-band": "#2c3038",
+        "tone-strong": "#fbf3e3",
+        "tone-faint": "#a09d97",
+        "tone-accent": "#f0ad4a",
+        "tone-good": "#93c48b",
+        "tone-caution": "#f2c15f",
+        "tone-bad": "#f79287",
+        "tone-held": "#a9b8d6",
+        "tone-stand-in": "#cda9d8",
+        "rule": "#4a4d55",
+        "input-selection-background": "#e8a33d 35%",
+    },
+)
+
+LIGHT = Theme(
+    name="paper",
+    dark=False,
+    primary="#8a5200",
+    secondary="#4c5d70",
+    accent="#8a5200",
+    warning="#7a5200",
+    error="#a3261c",
+    success="#2f6a2b",
+    foreground="#26231d",
+    background="#f7f3ea",
+    surface="#f7f3ea",
+    panel="#ece6d8",
+    variables={
+        "ground-cursor": "#f3dfb8",
+        "ground-cursor-blurred": "#e6e0d2",
+        "ground-band": "#e2dccd",
+        "tone-strong": "#0f0d0a",
+        "tone-faint": "#5f5a50",
+        "tone-accent": "#7f4a00",
+        "tone-good": "#2a6127",
+        "tone-caution": "#6f4a00",
+        "tone-bad": "#9a2219",
+        "tone-held": "#38497a",
+        "tone-stand-in": "#6f3a80",
+        "rule": "#b3ab9a",
+        "input-selection-background": "#8a5200 30%",
+    },
+)
+
+THEMES = (DARK, LIGHT)

@@ -1,0 +1,119 @@
+"""The single lines of a grid: heading, row, filter, empty. Each is a Strip of exactly the width asked for.
+
+Before every row stand two cells: where the cursor is (`▌` with the focus, `▏` without) and whether it is marked (`•`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+from textual.widget import Widget
+
+from buildlog.screens.widgets.cells import Align, fit
+from buildlog.screens.widgets.columns import GAP, Placed
+from buildlog.screens.widgets.grid_view import GridView
+from buildlog.screens.widgets.rows import GridRow, Hint
+from buildlog.screens.widgets.tones import Brush, Tone, brush_for
+
+GUTTER = 2
+CURSOR_SIGN, BLURRED_SIGN, MARK_SIGN = "▌", "▏", "•"
+FOLDED_SIGN, UNFOLDED_SIGN, LEAF_SIGN = "▸ ", "▾ ", "  "
+LINE_CLASSES = frozenset({"grid--header", "grid--cursor", "grid--cursor-blurred", "grid--marked", "grid--group"})
+
+
+@dataclass(frozen=True, slots=True)
+class LineLook:
+    """The styles of a grid in the theme of the moment."""
+
+    brush: Brush
+    header: Style
+    cursor: Style
+    marked: Style
+    group: Style
+    focused: bool
+
+    @classmethod
+    def of(cls, grid: Widget) -> LineLook:
+        cursor = "grid--cursor" if grid.has_focus else "grid--cursor-blurred"
+        names = ("grid--header", cursor, "grid--marked", "grid--group")
+        return cls(brush_for(grid), *(grid.get_component_rich_style(name) for name in names), grid.has_focus)
+
+
+def header_line(placed: tuple[Placed, ...], width: int, look: LineLook) -> Strip:
+    brush = look.brush.on(look.header)
+    parts = [Segment(" " * GUTTER, look.header)]
+    for n, spot in enumerate(placed):
+        if n:
+            parts.append(Segment(" " * GAP, look.header))
+        if spot.column.heading is not None:
+            parts += spot.column.heading.paint(spot.width, spot.column.align, brush)
+        else:
+            parts.append(Segment(fit(spot.column.title, spot.width, spot.column.align), look.header))
+    return Strip(parts).adjust_cell_length(width, look.header)
+
+
+def row_line(view: GridView, line: int, placed: tuple[Placed, ...], width: int, look: LineLook) -> Strip:
+    row = view.shown[line]
+    here, marked = line == view.cursor, view.is_marked(row.key)
+    base = look.brush.base
+    if row.hint is Hint.GROUP:
+        base = look.group
+    elif here:
+        base = look.cursor
+    elif marked:
+        base = look.marked
+    brush = look.brush.on(base, row.depth, view.folded(row))
+    cursor_sign = (CURSOR_SIGN if look.focused else BLURRED_SIGN) if here else " "
+    parts = [
+        Segment(cursor_sign, brush.of(Tone.ACCENT)),
+        Segment(MARK_SIGN if marked else " ", brush.of(Tone.ACCENT)),
+    ]
+    if row.hint is Hint.GROUP:
+        parts += row.cells[0].paint(max(0, width - GUTTER), Align.LEFT, brush)
+    else:
+        parts += _cells(row, placed, brush)
+    return Strip(parts).adjust_cell_length(width, base)
+
+
+def _cells(row: GridRow, placed: tuple[Placed, ...], brush: Brush) -> list[Segment]:
+    parts: list[Segment] = []
+    if row.hint is Hint.PAST:
+        brush = brush.on(brush.of(Tone.FAINT) + Style(strike=True), brush.depth, brush.folded)
+    for n, spot in enumerate(placed):
+        if n:
+            parts.append(Segment(" " * GAP, brush.base))
+        room = spot.width
+        if spot.column.tree:
+            lead = tree_lead(brush, room // 2)
+            parts.append(Segment(lead, brush.of(Tone.FAINT)))
+            room -= len(lead)
+        if spot.index < len(row.cells):
+            parts += row.cells[spot.index].paint(room, spot.column.align, brush)
+        else:
+            parts.append(Segment(" " * room, brush.base))
+    return parts
+
+
+def tree_lead(brush: Brush, at_most: int) -> str:
+    """Indent and fold sign of a row in a tree, never more than `at_most` cells."""
+    sign = LEAF_SIGN if brush.folded is None else FOLDED_SIGN if brush.folded else UNFOLDED_SIGN
+    return ("  " * brush.depth)[: max(0, at_most - 2)] + sign[:at_most]
+
+
+def filter_line(view: GridView, asking: bool, width: int, look: LineLook) -> Strip:
+    text = f" / {view.filter_text}" + ("▏" if asking else "")
+    count = f"{view.count} shown · {'enter keeps · ' if asking else ''}esc shows all "
+    room = max(0, width - len(count))
+    if room < 12:
+        room, count = width, ""
+    style = look.brush.on(look.header).of(Tone.ACCENT)
+    return Strip([Segment(fit(text, room), style), Segment(count, look.header)]).adjust_cell_length(width, look.header)
+
+
+def empty_line(text: str, line: int, width: int, look: LineLook) -> Strip:
+    """The sentence that leads in, on the second line of the empty space."""
+    shown = fit(f"  {text}", width) if line == 1 else " " * width
+    return Strip([Segment(shown, look.brush.of(Tone.FAINT))]).adjust_cell_length(width, look.brush.base)

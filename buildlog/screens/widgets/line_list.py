@@ -1,0 +1,129 @@
+"""A scrolled list of drawn lines with a heading above and a filter line below: how a grid is drawn and moved.
+
+`Grid` in grid.py is what screens use; it adds keys and messages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from textual.geometry import Size
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from buildlog.screens.widgets.columns import Placed, lay_out
+from buildlog.screens.widgets.grid_lines import (
+    GUTTER,
+    LINE_CLASSES,
+    LineLook,
+    empty_line,
+    filter_line,
+    header_line,
+    row_line,
+)
+from buildlog.screens.widgets.grid_view import GridView
+from buildlog.screens.widgets.rows import Column
+from buildlog.screens.widgets.tones import TONE_CLASSES
+
+
+class LineList(ScrollView, can_focus=True):
+    """Draws a GridView line by line; a move of the cursor repaints two lines, however many rows there are."""
+
+    COMPONENT_CLASSES = set(TONE_CLASSES | LINE_CLASSES)
+
+    def __init__(self, columns: Sequence[Column], empty: str, id: str | None, classes: str | None) -> None:
+        super().__init__(id=id, classes=classes)
+        self.view = GridView()
+        self.columns = tuple(columns)
+        self.empty = empty
+        self.typing = False
+        self._has_header = any(c.title or c.heading for c in columns)
+        self._placed: tuple[int, tuple[Placed, ...]] = (-1, ())
+
+    @property
+    def filtering(self) -> bool:
+        return self.typing or bool(self.view.filter_text)
+
+    @property
+    def top(self) -> int:
+        """Lines above the first row."""
+        return 1 if self._has_header else 0
+
+    @property
+    def page(self) -> int:
+        """Rows in sight."""
+        return max(1, self.size.height - self.top - (1 if self.filtering else 0))
+
+    def line_at(self, y: int) -> int | None:
+        """The shown row that is drawn at this height, if the cursor can stand on it."""
+        line = y - self.top + self.scroll_offset.y
+        inside = self.top <= y < self.top + self.page
+        return line if inside and self.view.can_stand_on(line) else None
+
+    def change(self, work: Callable[[], object]) -> None:
+        """Do something to the view that may change which rows are shown, and draw all of it anew."""
+        before = self.view.cursor_key
+        work()
+        self.fit_size()
+        self._follow_cursor()
+        self._tell(before)
+
+    def move(self, lines: int) -> None:
+        before, left = self.view.cursor_key, self.view.cursor
+        self.view.move(lines)
+        self._follow_cursor()
+        self.refresh_row(left)
+        self.refresh_row(self.view.cursor)
+        self._tell(before)
+
+    def cursor_moved(self, key: str) -> None:
+        """Called after the cursor came to another row."""
+
+    def refresh_row(self, line: int) -> None:
+        self.refresh_line(line + self.top)
+
+    def fit_size(self) -> None:
+        lines = len(self.view.shown) + self.top + (1 if self.filtering else 0)
+        self.virtual_size = Size(self.size.width, lines)
+        self.refresh()
+
+    def on_mount(self) -> None:
+        self.fit_size()
+
+    def on_resize(self) -> None:
+        self.fit_size()
+        self._follow_cursor()
+
+    def render_line(self, y: int) -> Strip:
+        width, look = self.size.width, LineLook.of(self)
+        if self._has_header and y == 0:
+            return header_line(self._laid_out(width), width, look)
+        if self.filtering and y == self.size.height - 1:
+            return filter_line(self.view, self.typing, width, look)
+        line = y - self.top + self.scroll_offset.y
+        if not self.view.shown:
+            return empty_line("Nothing holds this text." if self.filtering else self.empty, line, width, look)
+        if line >= len(self.view.shown):
+            return Strip.blank(width, self.rich_style)
+        return row_line(self.view, line, self._laid_out(width), width, look)
+
+    def _laid_out(self, width: int) -> tuple[Placed, ...]:
+        if self._placed[0] != width:
+            self._placed = (width, lay_out(self.columns, max(0, width - GUTTER)))
+        return self._placed[1]
+
+    def _follow_cursor(self) -> None:
+        line, first = self.view.cursor, self.scroll_offset.y
+        if line < 0 or not self.size.height:
+            return
+        # the first row brings a heading above it into sight
+        aim = 0 if not any(self.view.can_stand_on(i) for i in range(line)) and line < self.page else line
+        if aim < first:
+            self.scroll_to(y=aim, animate=False, force=True)
+        elif line >= first + self.page:
+            self.scroll_to(y=line - self.page + 1, animate=False, force=True)
+
+    def _tell(self, before: str | None) -> None:
+        key = self.view.cursor_key
+        if key is not None and key != before:
+            self.cursor_moved(key)

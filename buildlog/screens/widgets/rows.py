@@ -1,0 +1,126 @@
+"""What a Grid shows: columns, rows and cells, all frozen, all without a colour.
+
+    Column("part", "Part", share=2, least=12, priority=0)
+    Column("left", "Left", width=7, align=Align.RIGHT, priority=2)
+    GridRow("SP-04", (Cell("Amber PLA"), Cell("412 g", Tone.CAUTION)))
+    group_row("printer:M1", "Big bed")
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from rich.segment import Segment
+
+from buildlog.screens.widgets.cells import Align, cut, fit, width_of
+from buildlog.screens.widgets.tones import SIGNS, Brush, Tone
+
+
+class Painted(Protocol):
+    """Anything that can stand in a cell of a Grid."""
+
+    def words(self) -> str:
+        """The plain text, which the filter looks in."""
+
+    def paint(self, width: int, align: Align, brush: Brush) -> Iterable[Segment]:
+        """Segments of exactly `width` cells together."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One text in one tone. The tone's sign goes before the text; `sign=""` leaves it out where the text says it."""
+
+    text: str
+    tone: Tone = Tone.PLAIN
+    sign: str | None = None
+
+    def words(self) -> str:
+        return self.text
+
+    def paint(self, width: int, align: Align, brush: Brush) -> Iterable[Segment]:
+        sign = SIGNS.get(self.tone, "") if self.sign is None else self.sign
+        text = f"{sign} {self.text}" if sign and self.text else self.text or sign
+        return (Segment(fit(text, width, align), brush.of(self.tone)),)
+
+
+@dataclass(frozen=True, slots=True)
+class SpanCell:
+    """Texts of several tones side by side, cut together: `SpanCell((("412 g", Tone.STRONG), (" ±9", Tone.FAINT)))`."""
+
+    spans: tuple[tuple[str, Tone], ...]
+
+    def words(self) -> str:
+        return "".join(text for text, _ in self.spans)
+
+    def paint(self, width: int, align: Align, brush: Brush) -> Iterable[Segment]:
+        return spread(self.spans, width, align, brush)
+
+
+def spread(spans: Iterable[tuple[str, Tone]], width: int, align: Align, brush: Brush) -> list[Segment]:
+    """The spans as segments of exactly `width` cells together, cut with `…` in the span that no longer fits."""
+    parts: list[Segment] = []
+    left = width
+    todo = [(text, tone) for text, tone in spans if text]
+    for i, (text, tone) in enumerate(todo):
+        more = i + 1 < len(todo) and width_of(text) >= left
+        shown = cut(text + "…" if more else text, left)
+        parts.append(Segment(shown, brush.of(tone)))
+        left -= width_of(shown)
+        if left <= 0 or more:
+            break
+    before = {Align.LEFT: 0, Align.RIGHT: left, Align.CENTRE: left // 2}[align]
+    blank = brush.of(Tone.PLAIN)
+    return [Segment(" " * before, blank), *parts, Segment(" " * (left - before), blank)]
+
+
+class Hint(StrEnum):
+    """What a row is: one to choose, a heading over those that follow, or one that no longer counts."""
+
+    ROW = "row"
+    GROUP = "group"
+    PAST = "past"
+
+
+@dataclass(frozen=True, slots=True)
+class GridRow:
+    """One line. `key` is unique in its grid; `depth` makes a tree of rows that follow each other."""
+
+    key: str
+    cells: tuple[Painted, ...]
+    hint: Hint = Hint.ROW
+    depth: int = 0
+
+    @property
+    def level(self) -> int:
+        """Depth in the tree, with group rows above everything."""
+        return -1 if self.hint is Hint.GROUP else self.depth
+
+    def words(self) -> str:
+        return " ".join(cell.words() for cell in self.cells).casefold()
+
+
+def group_row(key: str, text: str) -> GridRow:
+    """A heading line; the cursor steps over it."""
+    return GridRow(key, (Cell(text, Tone.STRONG),), Hint.GROUP)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column. With `width` it is fixed; without, it takes `share` of the rest, at least `least` cells.
+
+    Priority 0 is never dropped; where the line is too short the highest number goes first.
+    `tree` draws the row's depth and fold sign before the cell. `heading` replaces `title` by a painter.
+    """
+
+    id: str
+    title: str = ""
+    width: int | None = None
+    share: int = 1
+    least: int = 6
+    priority: int = 0
+    align: Align = Align.LEFT
+    tree: bool = False
+    heading: Painted | None = None
