@@ -1,22 +1,23 @@
 """How many hours a print really takes until a good one lies on the bed.
 
-Model. A print that needs T hours (estimate × learned ratio) is tried until it comes through. Before each try lie
-bad starts, each with chance p and t0 hours lost; a try then fails at the constant rate λ per hour and is begun
-again from nothing. So the number of failed tries is geometric with chance of success exp(−λT), and
+Model. A print that needs T hours (estimate × learned ratio) is tried until it comes through. Before each try
+lie bad starts, each with chance p and t0 hours lost; a try then fails at the constant rate λ per hour and is
+begun again from nothing. So the number of failed tries is geometric with chance of success exp(−λT), and
 
     expected(T) = (e^(λT) − 1)/λ + p·t0·e^(λT)/(1 − p)         at λ = 0:  T + p·t0/(1 − p)
 
-A print that runs with R hours left fails before its end with chance 1 − e^(−λR); then what it still runs is lost
-and the whole print is due again, bad starts included:
+A print that runs with R hours left fails before its end with chance 1 − e^(−λR); then what it still runs is
+lost and the whole print is due again, bad starts included:
 
     remaining(R, T) = (1 − e^(−λR)) · (1/λ + expected(T))       at λ = 0:  R
 
-Both readings of expected(T) there, with bad starts and without, give 9.39 h for the anchor of 8 h left of a 20 h
-print at λ = 0.01/h (9.393 and 9.391); the one with bad starts is taken, since the new print has to start too.
+Both readings of expected(T) there, with bad starts and without, give 9.39 h for the anchor of 8 h left of a
+20 h print at λ = 0.01/h (9.393 and 9.391); the one with bad starts is taken, since the new print has to start
+too.
 
 Source: restart with exponential failures is a textbook renewal argument (geometric number of tries, truncated
-exponential lengths), from memory; the variances are derived here by the law of total variance and are held by a
-simulation in the tests. A bad start is taken to cost exactly t0.
+exponential lengths), from memory; the variances are derived here by the law of total variance and are held by
+a simulation in the tests. A bad start is taken to cost exactly t0.
 """
 
 import math
@@ -43,7 +44,7 @@ class Failures:
         if not 0 <= self.per_hour < math.inf:
             raise ValueError(f"failures per hour cannot be {self.per_hour}")
         if not 0 <= self.bad_start_share < 1:
-            raise ValueError(f"the share of bad starts must be at least 0 and below 1, not {self.bad_start_share}")
+            raise ValueError(f"a share of bad starts is at least 0 and below 1, not {self.bad_start_share}")
         if not 0 <= self.bad_start_hours < math.inf:
             raise ValueError(f"the hours lost in a bad start cannot be {self.bad_start_hours}")
 
@@ -71,13 +72,15 @@ def expected_hours(hours: float, failures: Failures) -> float:
 def variance_hours(hours: float, failures: Failures) -> float:
     """Variance (h²) of the machine time until a print of `hours` came through once.
 
-    W = T + t0·B0 + Σ over K failed tries (X + t0·B), with K geometric (mean k = e^(λT) − 1, variance k(k + 1)),
-    X the length of a failed try and B the bad starts before it (variance p/(1 − p)²):
-    Var W = t0²·Var B + k·Var(X + t0·B) + k(k + 1)·(mean of X + t0·B)².
+    W = T + t0·B0 + Σ over K failed tries (X + t0·B), with K geometric (mean k = e^(λT) − 1, variance k(k +
+    1)), X the length of a failed try and B the bad starts before it (variance p/(1 − p)²): Var W = t0²·Var B
+    + k·Var(X + t0·B) + k(k + 1)·(mean of X + t0·B)².
     """
     failed_tries = math.expm1(_exponent(hours, failures))
     length, length_variance = _failed_try(hours, failures.per_hour)
-    bad_starts_variance = failures.bad_start_hours**2 * failures.bad_start_share / (1 - failures.bad_start_share) ** 2
+    bad_starts_variance = (
+        failures.bad_start_hours**2 * failures.bad_start_share / (1 - failures.bad_start_share) ** 2
+    )
     lost = length + failures.bad_start_hours * failures.bad_starts_before_a_try
     return (
         bad_starts_variance
@@ -99,8 +102,10 @@ def expected_hours_left(hours_left: float, hours: float, failures: Failures) -> 
 
 
 def variance_hours_left(hours_left: float, hours: float, failures: Failures) -> float:
-    """Variance (h²) of the hours still to run; with f = 1 − e^(−λR) the chance that it fails before its end,
-    X the time until then and W the hours of the new print: f·(Var X + Var W) + f(1 − f)·(mean X + mean W − R)².
+    """Variance (h²) of the hours still to run.
+
+    With f = 1 − e^(−λR) the chance that it fails before its end, X the time until then and W the hours of the
+    new print: f·(Var X + Var W) + f(1 − f)·(mean X + mean W − R)².
     """
     left = max(0.0, hours_left)
     if left == 0 or failures.per_hour == 0:
@@ -108,17 +113,23 @@ def variance_hours_left(hours_left: float, hours: float, failures: Failures) -> 
     fails = -math.expm1(-_exponent(left, failures))
     until, until_variance = _failed_try(left, failures.per_hour)
     again = expected_hours(hours, failures)
-    return fails * (until_variance + variance_hours(hours, failures)) + fails * (1 - fails) * (until + again - left) ** 2
+    lost = until_variance + variance_hours(hours, failures)
+    return fails * lost + fails * (1 - fails) * (until + again - left) ** 2
 
 
 def spread(
-    means: Iterable[float], variances: Iterable[float], ratio_log_sd: float, low: float = 0.2, high: float = 0.8
+    means: Iterable[float],
+    variances: Iterable[float],
+    ratio_log_sd: float,
+    low: float = 0.2,
+    high: float = 0.8,
 ) -> Spread:
     """Low and high of a sum of independent prints, from a log-normal matched to its mean and variance.
 
     All prints share one factor of mean 1 (the ratio of real to estimated hours is known only so well), whose
-    logarithm has the standard deviation `ratio_log_sd`. With M and V the summed means and variances the variance
-    is e^(s²)·(V + M²) − M². That a longer print also fails more often is left out of the common factor.
+    logarithm has the standard deviation `ratio_log_sd`. With M and V the summed means and variances the
+    variance is e^(s²)·(V + M²) − M². That a longer print also fails more often is left out of the common
+    factor.
     """
     mean = math.fsum(means)
     own = math.fsum(variances)
@@ -133,7 +144,7 @@ def _exponent(hours: float, failures: Failures) -> float:
     exponent = failures.per_hour * hours
     if exponent > _LARGEST_EXPONENT:
         raise ValueError(
-            f"a print of {hours:g} h at {failures.per_hour:g} failures per hour would never come through: split it"
+            f"a print of {hours:g} h at {failures.per_hour:g} failures per hour never comes through: split it"
         )
     return exponent
 

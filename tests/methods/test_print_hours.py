@@ -19,8 +19,10 @@ HOURLY = Failures(per_hour=0.01)
 BOTH = Failures(per_hour=0.01, bad_start_share=0.05, bad_start_hours=0.5)
 
 
-def print_once(generator: random.Random, hours: float, failures: Failures, first_try_hours: float | None = None) -> float:
-    """One print as it could go: machine hours until it came through (running already: `first_try_hours` left)."""
+def print_once(
+    generator: random.Random, hours: float, failures: Failures, first_try_hours: float | None = None
+) -> float:
+    """Machine hours of one print as it could go until it came through (running: `first_try_hours` left)."""
     spent = 0.0
     to_run = first_try_hours
     while True:
@@ -74,7 +76,7 @@ def test_a_vanishing_rate_meets_the_formula_without_a_rate(hours: float, share: 
 
 @given(st.floats(0.5, 100), st.floats(0.0001, 0.03))
 def test_variance_without_bad_starts_has_its_closed_form(hours: float, rate: float) -> None:
-    # Var = (e^(2x) − 1 − 2x·e^x)/λ², x = λT: from the Laplace transform of the restarted print, computed by us
+    # Var = (e^(2x) − 1 − 2x·e^x)/λ², x = λT: by the Laplace transform of the print, computed by us
     x = rate * hours
     if x < 0.05:
         closed = hours**2 * x * (1 / 3 + x / 3 + 11 * x**2 / 60)
@@ -105,7 +107,8 @@ def test_mean_and_variance_of_what_is_left_agree_with_a_simulation() -> None:
     trials = [print_once(generator, 20, failures, first_try_hours=8) for _ in range(40_000)]
 
     standard_error = statistics.stdev(trials) / math.sqrt(len(trials))
-    assert expected_hours_left(8, 20, failures) == pytest.approx(statistics.fmean(trials), abs=4 * standard_error)
+    mean = statistics.fmean(trials)
+    assert expected_hours_left(8, 20, failures) == pytest.approx(mean, abs=4 * standard_error)
     assert variance_hours_left(8, 20, failures) == pytest.approx(statistics.variance(trials), rel=0.04)
 
 
@@ -113,7 +116,8 @@ def test_low_and_high_of_many_prints_agree_with_a_simulation() -> None:
     generator = random.Random(20261127)
     hours = [4.0, 9.0, 20.0, 14.0, 6.0, 11.0, 8.0, 17.0]
     sums = sorted(
-        generator.lognormvariate(-(0.1**2) / 2, 0.1) * sum(print_once(generator, each, BOTH) for each in hours)
+        generator.lognormvariate(-(0.1**2) / 2, 0.1)
+        * sum(print_once(generator, each, BOTH) for each in hours)
         for _ in range(10_000)
     )
 
@@ -139,7 +143,7 @@ def test_nothing_to_print_has_no_spread() -> None:
 
 
 def test_a_print_that_would_never_come_through_is_refused_with_advice() -> None:
-    with pytest.raises(ValueError, match="never come through: split it"):
+    with pytest.raises(ValueError, match="never comes through: split it"):
         expected_hours(50_000, HOURLY)
 
 
