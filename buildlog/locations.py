@@ -1,6 +1,7 @@
 """Where the ledger, its backups and the settings live, and whether a folder is a risk for a ledger."""
 
 import os
+import re
 from pathlib import Path
 
 from platformdirs import user_config_path, user_data_path
@@ -29,7 +30,8 @@ _REMOTE_TYPES = frozenset(
     )
 )
 _LOCAL_FUSE_TYPES = frozenset(("fuseblk", "fuse.overlayfs", "fuse.fuse-overlayfs", "fuse.portal"))
-_SYNCED_FOLDER_WORDS = ("sync", "cloud")
+# `sync`, `synced`, `my-cloud`, but not `async`: a hint from the name, no more.
+_SYNCED_NAME = re.compile(r"(?:^|[^a-z])(?:sync|synced|[a-z]*cloud)(?:[^a-z]|$)", re.IGNORECASE)
 
 
 def ledger_path() -> Path:
@@ -61,10 +63,10 @@ def folder_risk(folder: Path, mounts: Path = Path("/proc/mounts")) -> str | None
             "the ledger there. Keep it on a disk of this machine and copy it with `buildlog backup`."
         )
     for name in whole.parts:
-        if any(word in name.casefold() for word in _SYNCED_FOLDER_WORDS):
+        if _SYNCED_NAME.search(name):
             return (
-                f"{whole} looks like a synced folder («{name}»): copying while the ledger is written can damage "
-                "it. Keep it outside and let only the backups be synced."
+                f"{whole} looks like a synced folder («{name}»): copying while the ledger is written can "
+                "damage it. Keep it outside and let only the backups be synced."
             )
     return None
 
@@ -80,7 +82,7 @@ def _is_remote(kind: str) -> bool:
 
 
 def _file_system_type(folder: Path, mounts: Path) -> str | None:
-    """Type of the file system with the longest mount point above the folder; a later mount hides an earlier."""
+    """Type of the file system with the longest mount point above the folder; of equals the later one."""
     try:
         lines = mounts.read_text("utf-8", errors="surrogateescape").splitlines()
     except OSError:  # no such table on this system: nothing is known

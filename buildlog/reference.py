@@ -36,7 +36,7 @@ def reference() -> Reference:
     """Everything in shared/; read at the first call, the same object afterwards."""
     numbers = _json("usual_numbers.json")  # tomllib takes 5 ms for it, json a tenth
     materials = _toml("materials.toml")
-    cautions = _toml("cautions.toml")
+    said = _toml("cautions.toml")
     families = numbers["families"]
     return Reference(
         usual=Known("usual number", _usual(numbers["rows"])),
@@ -45,8 +45,8 @@ def reference() -> Reference:
         bonds=Known("bond", _members(BondKind, families["bond"])),
         default_tolerance_class=numbers["default_tolerance_class"],
         polymers=Known("polymer", _polymers(materials)),
-        cautions=Known("caution", {key: Caution(key=key, **row) for key, row in cautions["caution"].items()}),
-        deferral=cautions["deferral"],
+        cautions=Known("caution", {key: Caution(key=key, **row) for key, row in said["caution"].items()}),
+        deferral=said["deferral"],
         tolerance_tables=Known("tolerance table", _tolerance_tables()),
     )
 
