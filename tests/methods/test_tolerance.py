@@ -51,9 +51,7 @@ def test_an_unknown_class_is_refused_with_those_that_are() -> None:
     hole=st.sampled_from(["H6", "H7", "H11"]),
     shaft=st.sampled_from(["d9", "g6", "p6"]),
 )
-def test_clearance_varies_by_the_two_tolerances_together(
-    iso286: Table, size: float, hole: str, shaft: str
-) -> None:
+def test_clearance_varies_by_the_two_tolerances_together(size: float, hole: str, shaft: str) -> None:
     hole_limits, shaft_limits = limits_um(ISO286, size, hole), limits_um(ISO286, size, shaft)
     smallest, largest = fit_clearance_um(ISO286, size, hole, shaft)
 
