@@ -1,0 +1,58 @@
+"""What most tests start from: an empty ledger in a folder of its own, with a clock that stands still."""
+
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from buildlog.ledger import Ledger, Outcome
+from buildlog.proposals.nouns import Add, form_from_texts
+from buildlog.terms import Moment, moment
+
+START = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)  # a Wednesday, 13:00 in Berlin
+
+
+class StandingClock:
+    """Shows the same moment until it is moved on."""
+
+    def __init__(self, shows: datetime = START) -> None:
+        self.shows = shows
+
+    def __call__(self) -> datetime:
+        return self.shows
+
+    def move_on(self, **span: float) -> Moment:
+        """Later by ``days=1``, ``hours=2`` or ``minutes=30``; returns the moment it shows then."""
+        self.shows += timedelta(**span)
+        return moment(self.shows)
+
+    def ago(self, **span: float) -> Moment:
+        """The moment that long before the one it shows."""
+        return moment(self.shows - timedelta(**span))
+
+
+AddNoun = Callable[..., Outcome]
+
+
+@pytest.fixture
+def clock() -> StandingClock:
+    return StandingClock()
+
+
+@pytest.fixture
+def ledger(tmp_path: Path, clock: StandingClock) -> Iterator[Ledger]:
+    """An empty ledger at 2026-11-25T12:00:00Z."""
+    opened = Ledger.open(tmp_path / "ledger.db", tmp_path / "backups", clock)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def add(ledger: Ledger) -> AddNoun:
+    """``add("build", code="LB", name="Beetle", at=clock.ago(days=2))``: texts as typed in a form."""
+
+    def add_noun(noun: str, at: Moment | None = None, **texts: str) -> Outcome:
+        return ledger.record(Add(form_from_texts(noun, texts)), at)
+
+    return add_noun
