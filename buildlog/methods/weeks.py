@@ -14,10 +14,10 @@ from itertools import takewhile
 from dateutil.rrule import rrule, rrulestr
 
 _MOST_OCCURRENCES = 100_000
-_RULE_PARTS = frozenset({
-    "FREQ", "UNTIL", "COUNT", "INTERVAL", "BYSECOND", "BYMINUTE", "BYHOUR", "BYDAY", "BYMONTHDAY", "BYYEARDAY",
-    "BYWEEKNO", "BYMONTH", "BYSETPOS", "WKST",
-})  # fmt: skip
+_RULE_PARTS = frozenset(
+    {"FREQ", "UNTIL", "COUNT", "INTERVAL", "WKST", "BYSETPOS"}
+    | {"BYSECOND", "BYMINUTE", "BYHOUR", "BYDAY", "BYMONTHDAY", "BYYEARDAY", "BYWEEKNO", "BYMONTH"}
+)
 _WEEK = timedelta(days=7)
 
 

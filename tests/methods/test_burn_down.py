@@ -1,0 +1,65 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from buildlog.methods.burn_down import forecast, replay, weeks_until_empty
+
+TAKEN = st.lists(st.floats(0, 500), max_size=20)
+
+
+def week(number: int) -> str:
+    return f"2026-11-{number:02d}T00:00:00Z"
+
+
+def test_the_level_at_a_mark_holds_all_changes_up_to_it() -> None:
+    changes = [(week(9), -30.0), (week(2), 100.0), (week(16), -20.0)]
+
+    assert replay(changes, [week(1), week(2), week(9), week(10), week(23)]) == (0, 100, 70, 70, 50)
+
+
+def test_a_late_fact_changes_what_was_left_back_then() -> None:
+    changes = [(week(2), 100.0)]
+    before = replay(changes, [week(9)])
+
+    assert replay([*changes, (week(3), -40.0)], [week(9)]) != before
+
+
+def test_a_forecast_begins_now_and_goes_down_to_nothing() -> None:
+    told = forecast(100, [40, 40, 40])
+
+    assert [(each.weeks, each.left) for each in told] == [(0, 100), (1, 60), (2, 20), (3, 0)]
+
+
+def test_the_fast_pace_leaves_least_and_the_slow_one_most() -> None:
+    after_two = forecast(100, [40, 40], low=0.5, high=1.2)[2]
+
+    assert (after_two.least, after_two.left, after_two.most) == pytest.approx((4, 20, 60))
+
+
+@given(st.floats(0, 5000), TAKEN, st.floats(0, 1), st.floats(1, 3))
+def test_the_band_holds_the_line_and_only_goes_down(
+    left: float, weekly: list[float], low: float, high: float
+) -> None:
+    told = forecast(left, weekly, low, high)
+
+    assert all(0 <= each.least <= each.left <= each.most <= left for each in told)
+    assert [each.left for each in told] == sorted((each.left for each in told), reverse=True)
+
+
+def test_it_runs_out_within_the_week_that_takes_the_rest() -> None:
+    assert weeks_until_empty(100, [40, 40, 40]) == pytest.approx(2.5)
+    assert weeks_until_empty(120, [40, 40, 40]) == pytest.approx(3)
+    assert weeks_until_empty(121, [40, 40, 40]) is None
+    assert weeks_until_empty(0, []) == 0
+
+
+@given(st.integers(1, 5000), st.lists(st.integers(0, 500), max_size=20))
+def test_it_runs_out_exactly_when_the_forecast_comes_to_nothing(left: int, weekly: list[int]) -> None:
+    empty = weeks_until_empty(left, weekly)
+
+    assert (empty is not None) == (forecast(left, weekly)[-1].left == 0)
+
+
+def test_a_slow_pace_above_the_fast_one_is_refused() -> None:
+    with pytest.raises(ValueError, match="must not pass the fast one"):
+        forecast(100, [10], low=1.2, high=0.8)
