@@ -1,0 +1,1 @@
+"""A ledger that computes, for one person building something large over months."""

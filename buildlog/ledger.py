@@ -1,0 +1,142 @@
+"""A ledger as the faces and the tests hold it: reader, writer, keeping, clock and folders."""
+
+import uuid
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from buildlog.errors import InTheFuture, ReadOnlyLedger
+from buildlog.facts.journal import JournalGroup
+from buildlog.facts.snapshot import Snapshot
+from buildlog.record import keeping
+from buildlog.record.reader import Reader
+from buildlog.reference import reference
+from buildlog.terms import Moment, moment
+
+if TYPE_CHECKING:
+    from buildlog.record.writer import Recorded, Writer
+
+USUAL_SETTINGS: dict[str, object] = {
+    "home_zone": "Europe/Berlin",
+    "currency": "EUR",
+    "kwh_price_minor": 30,
+    "not_building_percent": 40,
+    "day_starts_minutes": 480,
+    "day_ends_minutes": 1380,
+}
+
+Clock = Callable[[], datetime]
+
+
+def system_clock() -> datetime:
+    return datetime.now(UTC)
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a wish did: the sentence, its journal group (None for a dry run or no change), the rows written."""
+
+    sentences: tuple[str, ...]
+    group_id: int | None
+    entries: tuple[tuple[str, int, str | None, str | None], ...]
+
+
+class Ledger:
+    """An open ledger. Reading needs no SQLAlchemy; the first wish loads it."""
+
+    def __init__(self, path: Path, backups: Path, clock: Clock = system_clock) -> None:
+        self.path, self.backups, self.clock = path, backups, clock
+        self.program = uuid.uuid4().hex
+        self.reader = Reader(path)
+        self.why_read_only = keeping.why_not_writable(path)
+        self._writer: Writer | None = None
+
+    @classmethod
+    def open(cls, path: Path, backups: Path, clock: Clock = system_clock) -> "Ledger":
+        """The ledger at path, made when there is none, upgraded after a copy when it is older."""
+        if not path.exists():
+            keeping.create(path, USUAL_SETTINGS)
+        keeping.upgrade(path, backups, clock().strftime("%Y%m%dT%H%M%S"))
+        return cls(path, backups, clock)
+
+    def close(self) -> None:
+        self.reader.close()
+        if self._writer is not None:
+            self._writer.close()
+
+    def now(self) -> Moment:
+        return moment(self.clock())
+
+    def snapshot(self) -> Snapshot:
+        return self.reader.snapshot(reference())
+
+    def version(self) -> int:
+        """Changes whenever this or another program has committed."""
+        return self.reader.version()
+
+    def record(self, wish: Any, at: Moment | None = None, dry_run: bool = False) -> Outcome:
+        """Carry one wish out as of ``at`` (now when left out)."""
+        return self.record_all([(wish, at)], "", dry_run)
+
+    def record_all(
+        self, wishes: Iterable[tuple[Any, Moment | None]], summary: str, dry_run: bool = False
+    ) -> Outcome:
+        """Carry many wishes out, each as of its moment, as one unit of work and one journal group."""
+        from buildlog.proposals.wishes import action_name
+        from buildlog.record.actions import perform
+        from buildlog.record.writer import Work
+
+        now = self.now()
+        listed = list(wishes)
+        for _, at in listed:
+            if at is not None and at > now:
+                raise InTheFuture(at)
+        action = action_name(type(listed[0][0])) if len(listed) == 1 else "several"
+        first = (listed[0][1] if listed else None) or now
+        with self.writer().work(action, summary, first, now, dry_run) as opened:
+            sentences = tuple(perform(wish, Work(opened.work.session, at or now, now)) for wish, at in listed)
+            opened.summary = summary or " ".join(sentences)[:200]
+        return Outcome(sentences, opened.group_id, tuple(opened.entries))
+
+    def undo(self, group_id: int | None = None, own: bool = False) -> "Recorded":
+        from buildlog.record.undo import undo
+
+        return undo(self.writer(), self.now(), group_id, own)
+
+    def redo(self) -> "Recorded":
+        from buildlog.record.undo import redo
+
+        return redo(self.writer(), self.now())
+
+    def journal(self, newest: int = 100) -> tuple[JournalGroup, ...]:
+        return self.reader.groups(newest)
+
+    def backup(self, target: Path | None = None) -> Path:
+        """A copy into the backups folder, or to the named place."""
+        target = target or self.backups / f"{self.path.stem}-{self._stamp()}.db"
+        keeping.backup(self.path, target)
+        return target
+
+    def restore(self, source: Path) -> Path:
+        """Bring a backup back into this ledger; returns the copy of what was there before."""
+        if self.why_read_only:
+            raise ReadOnlyLedger(self.path, self.why_read_only)
+        return keeping.restore(self.path, source, self.backups, self._stamp())
+
+    def check(self) -> list[str]:
+        return keeping.check(self.path)
+
+    def writer(self) -> "Writer":
+        """The writing side, loaded when first needed."""
+        if self.why_read_only:
+            raise ReadOnlyLedger(self.path, self.why_read_only)
+        if self._writer is None:
+            from buildlog.record.writer import Writer
+
+            self._writer = Writer(self.path, self.program)
+        return self._writer
+
+    def _stamp(self) -> str:
+        return self.clock().strftime("%Y%m%dT%H%M%S")

@@ -1,0 +1,218 @@
+"""One field of what can be asked: how it is called, read from text, shown, and what can be wrong with it.
+
+Text comes from forms, commands, build sheets and CSV cells; values go to the record in its own units:
+grams become milligrams, hours and minutes become minutes, money becomes minor units, millimetres become micrometres.
+"""
+
+import dataclasses
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from enum import StrEnum
+from typing import Any
+
+
+class Kind(StrEnum):
+    TEXT = "text"
+    LONG_TEXT = "long text"
+    CODE = "code"
+    REFERENCE = "reference"
+    WHOLE = "whole number"
+    DECIMAL = "number"
+    GRAMS = "grams"
+    DURATION = "duration"
+    MONEY = "money"
+    MM = "millimetres"
+    PERCENT = "percent"
+    YES_NO = "yes or no"
+    CHOICE = "choice"
+    MOMENT = "moment"
+    LINES = "lines"
+
+
+_UNITS = {Kind.GRAMS: "g", Kind.DURATION: "h:mm", Kind.MM: "mm", Kind.PERCENT: "%"}
+_SCALES = {Kind.GRAMS: 1000, Kind.MONEY: 100, Kind.MM: 1000}
+_CODE = re.compile(r"[A-Z0-9][A-Z0-9._-]{0,23}")
+_DURATION = re.compile(r"(?:(\d+)\s*d)?\s*(?:(\d+)\s*h)?\s*(?:(\d+)\s*(?:m|min)?)?")
+_YES = frozenset({"yes", "y", "true", "1", "x"})
+_NO = frozenset({"no", "n", "false", "0", "-"})
+LONGEST_TEXT = 200
+LONGEST_NOTE = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """``refers`` names the noun whose codes a reference (or the lines) may hold; ``read`` parses lines."""
+
+    name: str
+    label: str
+    kind: Kind
+    required: bool = False
+    default: Any = None
+    choices: tuple[str, ...] = ()
+    refers: str = ""
+    help: str = ""
+    caution: str = ""
+    least: int | None = None
+    most: int | None = None
+    read: Callable[[str], Any] | None = None
+    write: Callable[[Any], str] | None = None
+
+    @property
+    def unit(self) -> str:
+        return _UNITS.get(self.kind, "")
+
+    def parse(self, text: str) -> Any:
+        """The value behind a text, None for an empty one; ValueError says what was expected."""
+        text = text.strip()
+        if not text:
+            return None
+        value = self._value(text)
+        if isinstance(value, int) and not isinstance(value, bool):
+            self._check_bounds(value)
+        return value
+
+    def show(self, value: Any) -> str:
+        """The value as a person would type it; parses back to the same value."""
+        if value is None:
+            return ""
+        if self.write:
+            return self.write(value)
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        if self.kind in _SCALES:
+            return plain(Decimal(value) / _SCALES[self.kind])
+        if self.kind is Kind.DURATION:
+            return f"{value // 60}:{value % 60:02d}"
+        return str(value)
+
+    def _value(self, text: str) -> Any:
+        if self.read:
+            return self.read(text)
+        match self.kind:
+            case Kind.TEXT | Kind.LONG_TEXT | Kind.MOMENT:
+                return printable(text, LONGEST_NOTE if self.kind is Kind.LONG_TEXT else LONGEST_TEXT)
+            case Kind.CODE | Kind.REFERENCE:
+                return code(text)
+            case Kind.WHOLE | Kind.PERCENT:
+                return whole(text)
+            case Kind.DECIMAL:
+                return float(number(text))
+            case Kind.GRAMS | Kind.MONEY | Kind.MM:
+                return scaled(text, _SCALES[self.kind])
+            case Kind.DURATION:
+                return duration(text)
+            case Kind.YES_NO:
+                return yes_no(text)
+            case _:
+                return self._choice(text)
+
+    def _choice(self, text: str) -> str:
+        wanted = " ".join(text.lower().split())
+        for known in self.choices:
+            if known.lower() == wanted:
+                return known
+        raise ValueError(f"«{text}» is none of: {', '.join(self.choices)}")
+
+    def _check_bounds(self, value: int) -> None:
+        if self.least is not None and value < self.least:
+            raise ValueError(f"must be at least {self.show(self.least)}")
+        if self.most is not None and value > self.most:
+            raise ValueError(f"must be at most {self.show(self.most)}")
+
+
+def asks(label: str, kind: Kind, **given: Any) -> Any:
+    """A dataclass field that carries its Field; required unless a default is given (``default=None`` counts)."""
+    required = "default" not in given
+    default = given.pop("default", None)
+    described = Field("", label, kind, required=required, default=default, **given)
+    if required:
+        return dataclasses.field(metadata={"field": described}, kw_only=True)
+    return dataclasses.field(default=default, metadata={"field": described}, kw_only=True)
+
+
+def fields_of(proposal: type[Any]) -> tuple[Field, ...]:
+    """The table of fields of a proposal or a noun's form."""
+    return tuple(
+        dataclasses.replace(f.metadata["field"], name=f.name)
+        for f in dataclasses.fields(proposal)
+        if "field" in f.metadata
+    )
+
+
+def printable(text: str, longest: int) -> str:
+    """Text without control or text-direction characters; ValueError when it is too long."""
+    cleaned = "".join(
+        c if unicodedata.category(c) not in ("Cc", "Cf", "Cs", "Co", "Cn") else " " for c in text
+    )
+    cleaned = " ".join(cleaned.split())
+    if len(cleaned) > longest:
+        raise ValueError(f"is longer than {longest} characters")
+    return cleaned
+
+
+def code(text: str) -> str:
+    """A code: capital letters, digits, dot, dash and underscore, at most 24."""
+    wanted = text.strip().upper()
+    if not _CODE.fullmatch(wanted):
+        raise ValueError(f"«{text}» is no code: use letters, digits, dot, dash, underscore, at most 24")
+    return wanted
+
+
+def number(text: str) -> Decimal:
+    """A number with decimal point, or a decimal comma where it is unambiguous."""
+    plain_text = text.replace(" ", "").replace("\u00a0", "")
+    if re.fullmatch(r"[+-]?[1-9]\d{0,2}(,\d{3})+", plain_text):
+        raise ValueError(f"«{text}» is ambiguous: write the decimals with a point, thousands without a comma")
+    if plain_text.count(",") == 1 and "." not in plain_text:
+        plain_text = plain_text.replace(",", ".")
+    try:
+        value = Decimal(plain_text)
+    except InvalidOperation:
+        raise ValueError(f"«{text}» is no number") from None
+    if not value.is_finite() or abs(value) > 10**12:
+        raise ValueError(f"«{text}» is no number that can be kept")
+    return value
+
+
+def whole(text: str) -> int:
+    value = number(text)
+    if value != value.to_integral_value():
+        raise ValueError(f"«{text}» is no whole number")
+    return int(value)
+
+
+def scaled(text: str, scale: int) -> int:
+    """A number times scale, rounded half even to a whole one."""
+    return int((number(text) * scale).to_integral_value())
+
+
+def duration(text: str) -> int:
+    """Minutes from ``2:30``, ``2h30``, ``2.5 h``, ``150 min`` or ``1d 4h``; a bare number is minutes."""
+    clock = re.fullmatch(r"(\d+):([0-5]\d)", text)
+    if clock:
+        return int(clock[1]) * 60 + int(clock[2])
+    hours = re.fullmatch(r"([\d.,]+)\s*h", text)
+    if hours:
+        return scaled(hours[1], 60)
+    parts = _DURATION.fullmatch(text)
+    if not parts or not any(parts.groups()):
+        raise ValueError(f"«{text}» is no duration: write 2:30, 2h30, 2.5 h or 150 min")
+    days, hour, minutes = (int(part or 0) for part in parts.groups())
+    return (days * 24 + hour) * 60 + minutes
+
+
+def yes_no(text: str) -> bool:
+    if text.lower() in _YES:
+        return True
+    if text.lower() in _NO:
+        return False
+    raise ValueError(f"«{text}» is neither yes nor no")
+
+
+def plain(value: Decimal) -> str:
+    """A decimal without exponent or trailing zeros."""
+    text = format(value, "f")
+    return text.rstrip("0").rstrip(".") if "." in text else text

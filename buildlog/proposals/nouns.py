@@ -1,0 +1,104 @@
+"""Every noun that can be added, changed and retired, with its form; and those three wishes."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from buildlog.errors import BadWish
+from buildlog.proposals import forms_bench, forms_build, forms_shop
+from buildlog.proposals.field import Field, fields_of
+
+FORMS: dict[str, type[Any]] = {
+    form.NOUN: form
+    for form in (
+        forms_bench.Settings,
+        forms_build.Build,
+        forms_shop.Supplier,
+        forms_shop.Box,
+        forms_shop.Resource,
+        forms_shop.Material,
+        forms_shop.Printer,
+        forms_shop.Spool,
+        forms_shop.BoughtItem,
+        forms_build.Assembly,
+        forms_build.Part,
+        forms_build.Usage,
+        forms_bench.FitTest,
+        forms_bench.Step,
+        forms_bench.Wait,
+        forms_bench.Question,
+        forms_shop.PrintFile,
+        forms_build.Milestone,
+        forms_build.Episode,
+        forms_build.Goal,
+    )
+}
+"""In an order in which each noun comes after those it refers to (an assembly's proving fit is set afterwards)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Add:
+    """Add a thing: ``form`` is one of the FORMS."""
+
+    form: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Change the named fields of the thing with that key; others stay."""
+
+    noun: str
+    key: str
+    values: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Retire:
+    noun: str
+    key: str
+
+
+def noun_fields(noun: str) -> tuple[Field, ...]:
+    return fields_of(FORMS[noun])
+
+
+def key_of(form: Any) -> str:
+    """What a thing is called in commands and files: its code, or its key fields with a slash between."""
+    return "/".join("" if (value := getattr(form, name)) is None else str(value) for name in form.KEY)
+
+
+def form_from_texts(noun: str, texts: Mapping[str, str]) -> Any:
+    """A form from what was typed; BadWish carries every field's problem at once."""
+    values, problems = values_from_texts(noun_fields(noun), texts)
+    if problems:
+        raise BadWish(problems)
+    return FORMS[noun](**values)
+
+
+def values_from_texts(
+    fields: tuple[Field, ...], texts: Mapping[str, str]
+) -> tuple[dict[str, Any], tuple[tuple[str, str], ...]]:
+    """Parsed values of the fields that were given, and (field, problem) for what is wrong or missing."""
+    values: dict[str, Any] = {}
+    problems: list[tuple[str, str]] = []
+    for field in fields:
+        try:
+            value = field.parse(texts.get(field.name, ""))
+        except ValueError as error:
+            problems.append((field.name, str(error)))
+            continue
+        if value is not None:
+            values[field.name] = value
+        elif field.required:
+            problems.append((field.name, f"{field.label} is missing"))
+    return values, tuple(problems)
+
+
+def noun_named(text: str) -> str:
+    """The noun behind what was typed, as ``print-file`` or ``Print files``; BadWish lists them."""
+    wanted = re.sub(r"[\s_-]+", " ", text.strip().lower())
+    for noun in FORMS:
+        if wanted in (noun, f"{noun}s", noun.removesuffix("y") + "ies", f"{noun}es"):
+            return noun
+    raise BadWish((("noun", f"«{text}» is none of: {', '.join(FORMS)}"),))

@@ -1,0 +1,128 @@
+"""Reads the record: SQL text on a kept read-only connection of the standard library, into frozen rows."""
+
+import dataclasses
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from enum import StrEnum
+from pathlib import Path
+from types import UnionType
+from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from buildlog.facts.journal import FileRow, JournalGroup
+from buildlog.facts.reference_data import Reference
+from buildlog.facts.snapshot import Snapshot
+
+R = TypeVar("R")
+
+TABLE_NAMES = {
+    "builds": "build",
+    "assemblies": "assembly",
+    "boxes": "box",
+    "lot_entries": "lot_entry",
+    "spool_entries": "spool_entry",
+    "bought_entries": "bought_entry",
+    "orders": "purchase",
+    "steps_done": "step_done",
+    "fit_touches": "fit_touch",
+    "settings": "settings",
+}
+
+
+def table_name(plural: str) -> str:
+    """The table behind a field of the Snapshot."""
+    return TABLE_NAMES.get(plural, plural.removesuffix("s"))
+
+
+def _plain(annotation: Any) -> Any:
+    """The type behind an optional annotation."""
+    if get_origin(annotation) in (Union, UnionType):
+        return next(arg for arg in get_args(annotation) if arg is not type(None))
+    return annotation
+
+
+def _convert(annotation: Any) -> Callable[[Any], Any] | None:
+    """How a stored value becomes the annotated one; None where it already is."""
+    kind = _plain(annotation)
+    if isinstance(kind, type) and issubclass(kind, StrEnum):
+        members: dict[Any, Any] = {member.value: member for member in kind}
+        members[None] = None
+        return members.__getitem__
+    if kind is bool:
+        return bool
+    return None
+
+
+def row_query(row: type[Any], table: str, tail: str = "ORDER BY id") -> str:
+    names = ", ".join(f'"{field.name}"' for field in dataclasses.fields(row))
+    return f'SELECT {names} FROM "{table}" {tail}'.rstrip()
+
+
+def rows_of(row: type[R], found: list[tuple[Any, ...]]) -> tuple[R, ...]:
+    """Stored rows as frozen ones; enums and booleans are turned a whole column at a time."""
+    if not found:
+        return ()
+    hints = get_type_hints(row)
+    columns: list[Any] = list(zip(*found, strict=True))
+    for index, name in enumerate(hints):
+        convert = _convert(hints[name])
+        if convert:
+            columns[index] = map(convert, columns[index])
+    return tuple(map(row, *columns))
+
+
+class Reader:
+    """One read-only connection in autocommit, so that it also notices what others write."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._connection = sqlite3.connect(
+            f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None, check_same_thread=False
+        )
+        self._connection.execute("PRAGMA query_only = ON")
+
+    def close(self) -> None:
+        self._connection.close()
+
+    def version(self) -> int:
+        """Changes whenever another connection has committed."""
+        return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
+
+    @contextmanager
+    def _still(self) -> Iterator[sqlite3.Connection]:
+        """One unmoving view of the whole record while several tables are read."""
+        self._connection.execute("BEGIN")
+        try:
+            yield self._connection
+        finally:
+            self._connection.execute("COMMIT")
+
+    def snapshot(self, reference: Reference) -> Snapshot:
+        """Every noun, read at one moment."""
+        hints = get_type_hints(Snapshot)
+        found: dict[str, Any] = {}
+        with self._still() as connection:
+            for name in SNAPSHOT_FIELDS:
+                row = hints[name] if name == "settings" else get_args(hints[name])[0]
+                stored = connection.execute(row_query(row, table_name(name))).fetchall()
+                found[name] = rows_of(row, stored)
+        found["settings"] = found["settings"][0]
+        return Snapshot(**found, reference=reference)
+
+    def groups(self, newest: int) -> tuple[JournalGroup, ...]:
+        """The newest journal groups, newest first."""
+        query = row_query(JournalGroup, "journal_group", "ORDER BY id DESC LIMIT ?")
+        return rows_of(JournalGroup, self._connection.execute(query, (newest,)).fetchall())
+
+    def entries(self, group_id: int) -> list[tuple[str, int, str | None, str | None]]:
+        """(table, row, before, after) of a journal group, in the order written; images are JSON as stored."""
+        return self._connection.execute(
+            "SELECT table_name, row_id, before, after FROM journal_entry WHERE group_id = ? ORDER BY id",
+            (group_id,),
+        ).fetchall()
+
+    def file_rows(self) -> tuple[FileRow, ...]:
+        return rows_of(FileRow, self._connection.execute(row_query(FileRow, "file_row")).fetchall())
+
+
+SNAPSHOT_FIELDS = tuple(field.name for field in dataclasses.fields(Snapshot) if field.name != "reference")

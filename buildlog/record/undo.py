@@ -1,0 +1,158 @@
+"""Takes a journal group back, or puts it back: the rows as they were, unless something stands on them."""
+
+import json
+from dataclasses import dataclass
+
+from sqlalchemy import Connection
+from sqlmodel import Session, col, select
+
+from buildlog.errors import NothingToUndo, UndoRefused
+from buildlog.record.head import HEAD
+from buildlog.record.rules import broken_rules
+from buildlog.record.tables.journal import JournalEntry, JournalGroup
+from buildlog.record.writer import Recorded, Writer
+from buildlog.terms import Moment
+
+UNDO, REDO, WISH = "undo", "redo", "wish"
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Wishes whose rows stand, oldest first, and what can be put back, newest last."""
+
+    wishes: tuple[JournalGroup, ...]
+    redoable: tuple[JournalGroup, ...]
+
+
+def standing(session: Session) -> Standing:
+    """Replay the journal: a wish ends redo, an undo moves a wish over, a redo moves it back."""
+    wishes: dict[int, JournalGroup] = {}
+    redoable: dict[int, JournalGroup] = {}
+    for group in session.exec(select(JournalGroup).order_by(col(JournalGroup.id))).all():
+        if group.kind == WISH:
+            redoable.clear()
+            wishes[group.id or 0] = group
+        elif group.kind == UNDO and group.undoes_id in wishes:
+            redoable[group.undoes_id] = wishes.pop(group.undoes_id)
+        elif group.kind == REDO and group.undoes_id in redoable:
+            wishes[group.undoes_id] = redoable.pop(group.undoes_id)
+    return Standing(tuple(wishes[key] for key in sorted(wishes)), tuple(redoable.values()))
+
+
+def undo(writer: Writer, now: Moment, group_id: int | None = None, own: bool = False) -> Recorded:
+    """Take back the newest standing group (of this program only, with ``own``), or the named one."""
+    with writer.session() as session:
+        wishes = standing(session).wishes
+        if group_id is not None:
+            wishes = tuple(g for g in wishes if g.id == group_id)
+        elif own:
+            wishes = tuple(g for g in wishes if g.program == writer.program)
+        if not wishes:
+            raise NothingToUndo("undo" if group_id is None else f"undo in group {group_id}")
+        _refuse_written_later(session, wishes[-1])
+        return _turn(session, writer, wishes[-1], UNDO, now)
+
+
+def redo(writer: Writer, now: Moment) -> Recorded:
+    """Put back the group that was taken back last; a new wish since then ends redo."""
+    with writer.session() as session:
+        redoable = standing(session).redoable
+        if not redoable:
+            raise NothingToUndo("redo")
+        return _turn(session, writer, redoable[-1], REDO, now)
+
+
+def _refuse_written_later(session: Session, group: JournalGroup) -> None:
+    found = session.connection().exec_driver_sql(
+        "SELECT DISTINCT later.group_id FROM journal_entry mine JOIN journal_entry later"
+        " ON later.table_name = mine.table_name AND later.row_id = mine.row_id"
+        " WHERE mine.group_id = ? AND later.group_id > ?",
+        (group.id, group.id),
+    )
+    _refuse_over(session, group, {int(row[0]) for row in found}, "changed the same thing later")
+
+
+def _refuse_over(session: Session, group: JournalGroup, group_ids: set[int], why: str) -> None:
+    for other in standing(session).wishes:
+        if other.id in group_ids:
+            raise UndoRefused(
+                f"«{group.summary}» cannot be taken back: «{other.summary}» (group {other.id}) {why}. "
+                f"Take that back first: undo {other.id}."
+            )
+
+
+def _turn(session: Session, writer: Writer, group: JournalGroup, kind: str, now: Moment) -> Recorded:
+    if group.head != HEAD:
+        raise UndoRefused(f"«{group.summary}» is from before an upgrade: it can be read, not taken back.")
+    connection = session.connection()
+    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    known = broken_rules(connection)
+    query = select(JournalEntry).where(col(JournalEntry.group_id) == group.id)
+    entries = session.exec(query.order_by(col(JournalEntry.id))).all()
+    turned = [(e.table_name, e.row_id, e.before, e.after) for e in entries]
+    if kind == UNDO:
+        turned = [(table, row_id, after, before) for table, row_id, before, after in reversed(turned)]
+    for table, row_id, _, image in turned:
+        _put(connection, table, row_id, image)
+    _refuse_dangling(session, group)
+    new = [rule for rule in broken_rules(connection) if rule not in known]
+    if new:
+        raise UndoRefused(f"«{group.summary}» cannot be turned back or forth: {new[0]}")
+    return _note(session, writer, group, kind, now, turned)
+
+
+def _note(
+    session: Session,
+    writer: Writer,
+    group: JournalGroup,
+    kind: str,
+    now: Moment,
+    turned: list[tuple[str, int, str | None, str | None]],
+) -> Recorded:
+    """The turning is a journal group of its own."""
+    mark = JournalGroup(
+        recorded_at=now,
+        at=now,
+        action=kind,
+        summary=f"{kind}: {group.summary}",
+        program=writer.program,
+        head=HEAD,
+        kind=kind,
+        undoes_id=group.id,
+    )
+    session.add(mark)
+    session.flush()
+    for table, row_id, before, after in turned:
+        entry = JournalEntry(
+            group_id=mark.id or 0, table_name=table, row_id=row_id, before=before, after=after
+        )
+        session.add(entry)
+    session.flush()
+    return Recorded(mark.id, group.summary, len(turned))
+
+
+def _put(connection: Connection, table: str, row_id: int, image: str | None) -> None:
+    """Make a row what the image says, or take it away."""
+    if image is None:
+        connection.exec_driver_sql(f'DELETE FROM "{table}" WHERE id = ?', (row_id,))
+        return
+    values = json.loads(image)
+    names = ", ".join(f'"{name}"' for name in values)
+    marks = ", ".join("?" for _ in values)
+    sets = ", ".join(f'"{name}" = excluded."{name}"' for name in values if name != "id")
+    connection.exec_driver_sql(
+        f'INSERT INTO "{table}" ({names}) VALUES ({marks}) ON CONFLICT (id) DO UPDATE SET {sets}',
+        tuple(values.values()),
+    )
+
+
+def _refuse_dangling(session: Session, group: JournalGroup) -> None:
+    dangling = session.connection().exec_driver_sql("PRAGMA foreign_key_check").all()
+    if not dangling:
+        return
+    table, row_id = str(dangling[0][0]), int(dangling[0][1])
+    found = session.connection().exec_driver_sql(
+        "SELECT group_id FROM journal_entry WHERE table_name = ? AND row_id = ?", (table, row_id)
+    )
+    _refuse_over(session, group, {int(row[0]) for row in found}, "stands on it")
+    raise UndoRefused(f"«{group.summary}» cannot be taken back: {table} {row_id} stands on it.")
