@@ -30,6 +30,6 @@ def test_limits_of_one_half() -> None:
     ],
 )
 def test_limits_at_the_edges(successes: int, trials: int, lower: float, upper: float) -> None:
-    # convention (0 at none, 1 at all) of Brown, Cai, DasGupta, Statistical Science 16 (2001) 101-133, as read in
+    # convention (0 at none, 1 at all) of Brown, Cai, DasGupta, Statistical Science 16 (2001) 101, as read in
     # a secondary text; figures computed by us
     assert interval(successes, trials) == pytest.approx((lower, upper), abs=5e-8)
