@@ -63,14 +63,14 @@ class LedgerError(BuildlogError):
 class NotALedger(LedgerError):
     def __init__(self, path: object) -> None:
         super().__init__(
-            f"{path} is not a ledger of this program: it was left as it is. Name another file with --ledger."
+            f"{path} is not a ledger of this program: it was left as it was. Name another file with --ledger."
         )
 
 
 class NewerLedger(LedgerError):
     def __init__(self, path: object, head: str) -> None:
         super().__init__(
-            f"{path} was written by a newer version of this program (record {head}): it was left as it is. "
+            f"{path} was written by a newer version of this program (record {head}): it was left as it was. "
             "Upgrade the program, then open it again."
         )
 

@@ -36,7 +36,7 @@ class FileRow:
 
     id: int
     noun: str
-    code: str
+    key: str
     form: str
     read_at: Moment
     source: str

@@ -48,10 +48,10 @@ class FileRow(Row, table=True):
     """The form of one thing as it was last read from a file, to tell what changed where."""
 
     __tablename__ = "file_row"
-    __table_args__ = (Index("ux_file_row", "noun", "code", unique=True),)
+    __table_args__ = (Index("ux_file_row", "noun", "key", unique=True),)
 
     noun: str
-    code: str
+    key: str
     form: str
     read_at: str
     source: str = Field(default="")

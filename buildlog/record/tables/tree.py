@@ -1,6 +1,6 @@
 """The tree of a build and what stands in it: assemblies, positions, parts, revisions, demands, usages."""
 
-from sqlalchemy import CheckConstraint, UniqueConstraint
+from sqlalchemy import CheckConstraint, ForeignKey, UniqueConstraint
 from sqlmodel import Field
 
 from buildlog.record.tables.columns import Row, choice, maybe_ref, ref
@@ -26,7 +26,12 @@ class Assembly(Row, table=True):
     rank: int | None = None
     tree_order: int
     lead_side: Side | None = choice(Side, "lead_side", default=None)
-    lead_test_id: int | None = maybe_ref("fit_test")
+    lead_test_id: int | None = Field(
+        default=None,
+        index=True,
+        # A fit test belongs to an assembly in turn: use_alter keeps the two sortable.
+        sa_column_args=[ForeignKey("fit_test.id", use_alter=True)],
+    )
     box_id: int | None = maybe_ref("box")
     retired_at: str | None = None
 
