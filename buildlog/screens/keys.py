@@ -3,8 +3,9 @@
     class Today(Screen[None]):
         BINDINGS = bindings(Scope.TODAY)      # the screen has one action_ID method for each key of its scope
 
-A key's `id` is the name of its action unless `call` names another; Textual finds `action_<name>` on the widget,
-the screen or the app. `shown` keys stand in the key line; all stand in the help.
+A key's `id` is the name of its action unless `call` gives it, with `{key}` for the key that was pressed.
+Textual finds `action_<name>` on the widget, the screen or the app. `shown` keys stand in the key line, all
+stand in the help.
 """
 
 from __future__ import annotations
@@ -23,7 +24,11 @@ class Scope(StrEnum):
     MIRROR = "Mirror"
     PRINTS = "Prints"
     STOCK = "Stock"
-    DIALOG = "a question"
+    DIALOG = "any question"
+    CHOICE = "a choice"
+    YES_NO = "a yes or no"
+    FORM = "a form"
+    HELP = "the help"
 
 
 SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK)
@@ -48,7 +53,8 @@ class Key:
     @property
     def face(self) -> str:
         """The key as it is printed: `s`, `↑`, `ctrl+r`."""
-        return " ".join(FACES.get(key, key) for key in self.keys)
+        shown = [FACES.get(key, key) for key in self.keys]
+        return f"{shown[0]}–{shown[-1]}" if len(shown) > 2 else " ".join(shown)
 
 
 FACES = {
@@ -59,7 +65,6 @@ FACES = {
     "pageup": "pgup",
     "pagedown": "pgdn",
     "escape": "esc",
-    "space": "space",
 }
 
 _ALL = (Scope.EVERYWHERE,)
@@ -67,18 +72,18 @@ _LIST = (Scope.LIST,)
 _TODAY, _MIRROR, _PRINTS, _STOCK = ((scope,) for scope in SCREENS)
 
 KEYS: tuple[Key, ...] = (
-    Key("go_today", ("1",), "Today", "What runs, what to put on, what to do now.", _ALL, False, "go('today')"),
-    Key("go_mirror", ("2",), "Mirror", "How far each assembly is on both sides.", _ALL, False, "go('mirror')"),
-    Key("go_prints", ("3",), "Prints", "What is on each printer, what is ready.", _ALL, False, "go('prints')"),
+    Key("go_today", ("1",), "Today", "What runs, what to put on, what to do.", _ALL, False, "go('today')"),
+    Key("go_mirror", ("2",), "Mirror", "How far each assembly is, both sides.", _ALL, False, "go('mirror')"),
+    Key("go_prints", ("3",), "Prints", "What is on each printer and ready.", _ALL, False, "go('prints')"),
     Key("go_stock", ("4",), "Stock", "Whether the material will last.", _ALL, False, "go('stock')"),
     Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS),
-    Key("finish_print", ("f",), "finish", "The print is off the bed and good, or say how not.", _TODAY + _PRINTS),
+    Key("finish_print", ("f",), "finish", "The print is off the bed; say how it came out.", _TODAY + _PRINTS),
     Key("fail_print", ("x",), "fail", "The print went wrong: when, and what can be used.", _TODAY + _PRINTS),
     Key("restart_print", ("z",), "restarted", "The first layer did not hold; begun again.", _TODAY + _PRINTS),
     Key("cancel_print", ("c",), "cancel", "Take a queued print out of the queue.", _PRINTS),
     Key("queue_print", ("p",), "queue", "Put a ready file in the queue of a printer.", _PRINTS),
     Key("correct_print", ("k",), "correct", "Correct what was booked for a finished print.", _PRINTS, False),
-    Key("printer_down", ("d",), "down or up", "The printer is down until a day, or up again.", _PRINTS, False),
+    Key("printer_down", ("d",), "down or up", "The printer is down for a while, or up.", _PRINTS, False),
     Key("load_spool", ("l",), "load", "Put a spool on a head of a printer.", _TODAY + _PRINTS + _STOCK),
     Key("weigh_spool", ("w",), "weigh", "Put a spool on the scale and enter the grams.", _TODAY + _STOCK),
     Key("receive_order", ("e",), "receive", "A parcel came: what of the order was in it.", _TODAY + _STOCK),
@@ -90,7 +95,7 @@ KEYS: tuple[Key, ...] = (
     Key("fit_piece", ("i",), "put in", "Fit a piece into the slot.", _MIRROR),
     Key("take_out", ("o",), "take out", "Take the piece out and say what becomes of it.", _MIRROR),
     Key("answer_question", ("a",), "answer", "Answer the open question that holds this.", _MIRROR, False),
-    Key("unfold_alerts", ("a",), "all alerts", "Show every alert, or fold them again.", _TODAY + _STOCK, False),
+    Key("unfold_alerts", ("a",), "all alerts", "Show all alerts, or fold them.", _TODAY + _STOCK, False),
     Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", SCREENS, False),
     Key("cursor_up", ("up",), "up", "One line up.", _LIST, False),
     Key("cursor_down", ("down",), "down", "One line down.", _LIST, False),
@@ -103,6 +108,14 @@ KEYS: tuple[Key, ...] = (
     Key("choose", ("enter",), "open", "Go to the thing under the cursor.", _LIST, False),
     Key("mark", ("space",), "mark", "Mark the line, to do one thing to several.", _LIST, False),
     Key("filter", ("/",), "filter", "Show only lines that hold a text; esc shows all again.", _LIST),
+    Key("leave", ("escape",), "leave", "Leave the question; nothing is recorded.", (Scope.DIALOG,)),
+    Key("pick", tuple("123456789"), "pick", "Pick that line at once.", (Scope.CHOICE,), call="pick('{key}')"),
+    Key("yes", ("y",), "yes", "Do it.", (Scope.YES_NO,)),
+    Key("no", ("n",), "no", "Leave everything as it is.", (Scope.YES_NO,)),
+    Key("record", ("enter",), "record", "Record it, or go to what is still wrong.", (Scope.FORM,)),
+    Key("next_field", ("down",), "next", "To the next field; tab does too.", (Scope.FORM,)),
+    Key("previous_field", ("up",), "back", "To the field before; shift+tab does too.", (Scope.FORM,), False),
+    Key("leave", ("?",), "close", "Close the help.", (Scope.HELP,)),
     Key("undo", ("u",), "undo", "Take back the newest change made here; it says which.", _ALL),
     Key("redo", ("ctrl+r",), "redo", "Do again what was taken back.", _ALL, False),
     Key("help", ("?",), "help", "This screen's question, its keys and its words.", _ALL),
@@ -118,7 +131,7 @@ def keys_of(scope: Scope) -> tuple[Key, ...]:
 
 
 def in_force(scope: Scope) -> tuple[Key, ...]:
-    """All keys that work while the screen of this scope is in view: its own, those of a list, those everywhere."""
+    """All keys that work while the screen of this scope is in view: its own, a list's, those everywhere."""
     scopes = [scope, *(s for s in (Scope.LIST, Scope.EVERYWHERE) if s is not scope)]
     return tuple(key for s in scopes for key in keys_of(s))
 
@@ -127,15 +140,16 @@ def bindings(scope: Scope) -> list[BindingType]:
     """Textual bindings of the scope itself, for a widget's, a screen's or the app's BINDINGS."""
     return [
         Binding(
-            ",".join(key.keys),
-            key.action,
+            name,
+            key.action.format(key=name),
             key.label,
             show=key.shown,
             key_display=key.face,
             tooltip=key.tooltip,
-            id=f"{scope.name.lower()}.{key.id}",
+            id=f"{scope.name.lower()}.{key.id}.{name}",
         )
         for key in keys_of(scope)
+        for name in key.keys
     ]
 
 

@@ -1,15 +1,25 @@
 """Our two themes: a lantern in the dark, and paper by daylight.
 
-    for theme in THEMES: app.register_theme(theme)
-    app.theme = DARK.name
+    class Buildlog(App[None]):
+        CSS_PATH = STYLES
+        def __init__(self) -> None:
+            super().__init__()
+            dress(self)
 
-Every tone of styles.tcss takes its colour from a variable set here (`$tone-good` …); a test computes that each
-has a contrast of at least 4.5 : 1 (WCAG 2.2, 1.4.3) on the ground, the panel, the cursor line and the band.
+Every tone of styles.tcss takes its colour from a variable set here (`$tone-good` …); a test computes that
+each has a contrast of at least 4.5 : 1 (WCAG 2.2, 1.4.3) on the ground, the panel, the cursor line and the
+band.
 """
 
 from __future__ import annotations
 
+from pathlib import Path
+from typing import Any
+
+from textual.app import App
 from textual.theme import Theme
+
+STYLES = Path(__file__).parent / "styles.tcss"
 
 DARK = Theme(
     name="lantern",
@@ -72,3 +82,13 @@ LIGHT = Theme(
 )
 
 THEMES = (DARK, LIGHT)
+
+
+def dress(app: App[Any], theme: Theme = DARK) -> None:
+    """Give an app our themes instead of Textual's, which lack the variables that styles.tcss asks for."""
+    foreign = list(app.available_themes)
+    for own in THEMES:
+        app.register_theme(own)
+    app.theme = theme.name
+    for name in foreign:
+        app.unregister_theme(name)

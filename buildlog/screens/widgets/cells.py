@@ -33,7 +33,7 @@ class Align(StrEnum):
 
 @lru_cache(maxsize=16384)
 def clean(text: str) -> str:
-    """The text as one harmless line: whitespace to single cells, controls and bidi controls to a visible sign."""
+    """The text as one harmless line: whitespace to single cells, controls to a visible sign."""
     if text.isascii() and text.isprintable():
         return text
     shown = "".join(_shown(text, i) for i in range(len(text)))
@@ -82,7 +82,7 @@ def cut(text: str, cells: int) -> str:
 
 
 def fit(text: str, cells: int, align: Align = Align.LEFT) -> str:
-    """The text in exactly `cells` cells, cut with `…` or padded with spaces on the side that `align` leaves."""
+    """The text in exactly `cells` cells, cut with `…` or padded with spaces where `align` leaves room."""
     shown = cut(text, cells)
     spare = max(0, cells - width_of(shown))
     before = {Align.LEFT: 0, Align.RIGHT: spare, Align.CENTRE: spare // 2}[align]

@@ -22,7 +22,7 @@ class Placed:
 def lay_out(columns: Sequence[Column], width: int) -> tuple[Placed, ...]:
     """The columns that fit in `width` cells with a gap between, in their order.
 
-    The least important go first (highest priority number, the last of equals); priority 0 stays and is squeezed.
+    The highest priority number goes first, the last of equals; priority 0 stays, squeezed if need be.
     """
     kept = list(range(len(columns)))
     while kept and _needed(columns, kept) > width:

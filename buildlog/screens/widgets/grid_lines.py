@@ -1,11 +1,12 @@
 """The single lines of a grid: heading, row, filter, empty. Each is a Strip of exactly the width asked for.
 
-Before every row stand two cells: where the cursor is (`▌` with the focus, `▏` without) and whether it is marked (`•`).
+Before every row stand two cells: where the cursor is (`▌` with the focus,
+`▏` without) and whether it is marked (`•`).
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rich.segment import Segment
 from rich.style import Style
@@ -19,9 +20,12 @@ from buildlog.screens.widgets.rows import GridRow, Hint
 from buildlog.screens.widgets.tones import Brush, Tone, brush_for
 
 GUTTER = 2
+STRUCK = Style(strike=True)
 CURSOR_SIGN, BLURRED_SIGN, MARK_SIGN = "▌", "▏", "•"
 FOLDED_SIGN, UNFOLDED_SIGN, LEAF_SIGN = "▸ ", "▾ ", "  "
-LINE_CLASSES = frozenset({"grid--header", "grid--cursor", "grid--cursor-blurred", "grid--marked", "grid--group"})
+LINE_CLASSES = frozenset(
+    {"grid--header", "grid--cursor", "grid--cursor-blurred", "grid--marked", "grid--group"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +41,15 @@ class LineLook:
 
     @classmethod
     def of(cls, grid: Widget) -> LineLook:
-        cursor = "grid--cursor" if grid.has_focus else "grid--cursor-blurred"
-        names = ("grid--header", cursor, "grid--marked", "grid--group")
-        return cls(brush_for(grid), *(grid.get_component_rich_style(name) for name in names), grid.has_focus)
+        style = grid.get_component_rich_style
+        return cls(
+            brush_for(grid),
+            header=style("grid--header"),
+            cursor=style("grid--cursor" if grid.has_focus else "grid--cursor-blurred"),
+            marked=style("grid--marked"),
+            group=style("grid--group"),
+            focused=grid.has_focus,
+        )
 
 
 def header_line(placed: tuple[Placed, ...], width: int, look: LineLook) -> Strip:
@@ -52,7 +62,7 @@ def header_line(placed: tuple[Placed, ...], width: int, look: LineLook) -> Strip
             parts += spot.column.heading.paint(spot.width, spot.column.align, brush)
         else:
             parts.append(Segment(fit(spot.column.title, spot.width, spot.column.align), look.header))
-    return Strip(parts).adjust_cell_length(width, look.header)
+    return Strip(parts).adjust_cell_length(width, look.header).simplify()
 
 
 def row_line(view: GridView, line: int, placed: tuple[Placed, ...], width: int, look: LineLook) -> Strip:
@@ -75,13 +85,13 @@ def row_line(view: GridView, line: int, placed: tuple[Placed, ...], width: int, 
         parts += row.cells[0].paint(max(0, width - GUTTER), Align.LEFT, brush)
     else:
         parts += _cells(row, placed, brush)
-    return Strip(parts).adjust_cell_length(width, base)
+    return Strip(parts).adjust_cell_length(width, base).simplify()
 
 
 def _cells(row: GridRow, placed: tuple[Placed, ...], brush: Brush) -> list[Segment]:
     parts: list[Segment] = []
     if row.hint is Hint.PAST:
-        brush = brush.on(brush.of(Tone.FAINT) + Style(strike=True), brush.depth, brush.folded)
+        brush = replace(brush, tones=dict.fromkeys(Tone, brush.tones.get(Tone.FAINT, Style.null()) + STRUCK))
     for n, spot in enumerate(placed):
         if n:
             parts.append(Segment(" " * GAP, brush.base))
@@ -110,10 +120,11 @@ def filter_line(view: GridView, asking: bool, width: int, look: LineLook) -> Str
     if room < 12:
         room, count = width, ""
     style = look.brush.on(look.header).of(Tone.ACCENT)
-    return Strip([Segment(fit(text, room), style), Segment(count, look.header)]).adjust_cell_length(width, look.header)
+    parts = [Segment(fit(text, room), style), Segment(count, look.header)]
+    return Strip(parts).adjust_cell_length(width, look.header)
 
 
-def empty_line(text: str, line: int, width: int, look: LineLook) -> Strip:
+def empty_line(text: str, line: int, width: int, brush: Brush) -> Strip:
     """The sentence that leads in, on the second line of the empty space."""
     shown = fit(f"  {text}", width) if line == 1 else " " * width
-    return Strip([Segment(shown, look.brush.of(Tone.FAINT))]).adjust_cell_length(width, look.brush.base)
+    return Strip([Segment(shown, brush.of(Tone.FAINT))]).adjust_cell_length(width, brush.base)

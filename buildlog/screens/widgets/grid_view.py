@@ -44,7 +44,7 @@ class GridView:
         self._show()
 
     def replace(self, row: GridRow) -> int | None:
-        """Put this row in place of the one with its key; its line if it is shown. KeyError where there is none."""
+        """Put this row in place of the one with its key; its line if shown. KeyError where there is none."""
         at = self._place[row.key]
         if self.filter_text or self.rows[at].level != row.level:
             self.set_rows((*self.rows[:at], row, *self.rows[at + 1 :]))
@@ -144,5 +144,6 @@ class GridView:
             self.shown = sieve.unfolded(self.rows, self._folded)
         else:
             self.shown = self.rows
-        self._line = {row.key: i for i, row in enumerate(self.shown)} if self.shown is not self.rows else self._place
+        whole = self.shown is self.rows
+        self._line = self._place if whole else {row.key: i for i, row in enumerate(self.shown)}
         self.put(self._line.get(key, line) if key is not None else line)

@@ -102,7 +102,8 @@ class LineList(ScrollView, can_focus=True):
             return filter_line(self.view, self.typing, width, look)
         line = y - self.top + self.scroll_offset.y
         if not self.view.shown:
-            return empty_line("Nothing holds this text." if self.filtering else self.empty, line, width, look)
+            text = "Nothing holds this text." if self.view.filter_text else self.empty
+            return empty_line(text, line, width, look.brush)
         if line >= len(self.view.shown):
             return Strip.blank(width, self.rich_style)
         return row_line(self.view, line, self._laid_out(width), width, look)

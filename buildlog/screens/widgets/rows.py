@@ -1,9 +1,9 @@
 """What a Grid shows: columns, rows and cells, all frozen, all without a colour.
 
-    Column("part", "Part", share=2, least=12, priority=0)
-    Column("left", "Left", width=7, align=Align.RIGHT, priority=2)
-    GridRow("SP-04", (Cell("Amber PLA"), Cell("412 g", Tone.CAUTION)))
-    group_row("printer:M1", "Big bed")
+Column("part", "Part", share=2, least=12, priority=0)
+Column("left", "Left", width=7, align=Align.RIGHT, priority=2)
+GridRow("SP-04", (Cell("Amber PLA"), Cell("412 g", Tone.CAUTION)))
+group_row("printer:M1", "Big bed")
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from typing import Protocol
 
 from rich.segment import Segment
 
-from buildlog.screens.widgets.cells import Align, cut, fit, width_of
+from buildlog.screens.widgets.cells import Align, cut, width_of
 from buildlog.screens.widgets.tones import SIGNS, Brush, Tone
 
 
@@ -31,7 +31,7 @@ class Painted(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One text in one tone. The tone's sign goes before the text; `sign=""` leaves it out where the text says it."""
+    """One text in one tone, the tone's sign before it; `sign=""` leaves that out where the text says it."""
 
     text: str
     tone: Tone = Tone.PLAIN
@@ -43,12 +43,12 @@ class Cell:
     def paint(self, width: int, align: Align, brush: Brush) -> Iterable[Segment]:
         sign = SIGNS.get(self.tone, "") if self.sign is None else self.sign
         text = f"{sign} {self.text}" if sign and self.text else self.text or sign
-        return (Segment(fit(text, width, align), brush.of(self.tone)),)
+        return spread(((text, self.tone),), width, align, brush)
 
 
 @dataclass(frozen=True, slots=True)
 class SpanCell:
-    """Texts of several tones side by side, cut together: `SpanCell((("412 g", Tone.STRONG), (" ±9", Tone.FAINT)))`."""
+    """Texts of several tones in one cell: `SpanCell((("412 g", Tone.STRONG), (" ±9", Tone.FAINT)))`."""
 
     spans: tuple[tuple[str, Tone], ...]
 
@@ -60,7 +60,7 @@ class SpanCell:
 
 
 def spread(spans: Iterable[tuple[str, Tone]], width: int, align: Align, brush: Brush) -> list[Segment]:
-    """The spans as segments of exactly `width` cells together, cut with `…` in the span that no longer fits."""
+    """The spans as segments of exactly `width` cells, cut with `…` in the span that no longer fits."""
     parts: list[Segment] = []
     left = width
     todo = [(text, tone) for text, tone in spans if text]

@@ -1,4 +1,4 @@
-"""Which rows of a tree of rows are seen: those found by a text with the rows above them, or those not folded away."""
+"""Which rows of a tree are seen: those found, with the rows above them, or those not folded away."""
 
 from __future__ import annotations
 

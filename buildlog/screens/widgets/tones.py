@@ -1,7 +1,7 @@
 """Tones: what a piece of text means, never which colour it has.
 
-styles.tcss gives each tone its colour (class `tone--NAME`); each tone that judges also carries a sign, and weight
-or underline, so that a terminal without colour says the same.
+styles.tcss gives each tone its colour (class `tone--NAME`); each tone that judges also carries a sign, and
+weight or underline, so that a terminal without colour says the same.
 A widget that paints tones lists `TONE_CLASSES` among its COMPONENT_CLASSES and asks `brush_for(self)`.
 """
 
@@ -40,7 +40,7 @@ TONE_CLASSES = frozenset(f"tone--{tone.value}" for tone in Tone)
 
 @dataclass(frozen=True, slots=True)
 class Brush:
-    """What a painter is given: the style of each tone over the row's own, and where the row stands in its tree.
+    """What a painter is given: the style of each tone over the row's own, and the row's place in its tree.
 
     `folded` is None for a row with nothing beneath it.
     """

@@ -1,0 +1,87 @@
+"""The two ways to fill in a field: typing, or choosing among a few words in place. Both are one line high."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import events
+from textual.message import Message
+from textual.reactive import reactive
+from textual.suggester import SuggestFromList
+from textual.widgets import Input
+
+from buildlog.screens.widgets.cells import width_of
+from buildlog.screens.widgets.span_line import SpanLine
+from buildlog.screens.widgets.tones import Tone
+
+UNSET = "–"
+
+
+class TypedEntry(Input):
+    """An input line without a box; → takes the completion that is shown."""
+
+    def __init__(self, name: str, value: str, completions: Sequence[str] = ()) -> None:
+        suggester = SuggestFromList(completions, case_sensitive=False) if completions else None
+        super().__init__(value, name=name, suggester=suggester, compact=True, select_on_focus=True)
+
+    @property
+    def text(self) -> str:
+        return self.value
+
+
+class PickedEntry(SpanLine, can_focus=True):
+    """A few words side by side, the picked one in brackets; ← → and space go on, a letter goes to its word.
+
+    `text` is the picked word, empty for `–`, which is offered where the field may stay empty.
+    """
+
+    picked: reactive[int] = reactive(0)
+
+    class Changed(Message):
+        """Another word was picked."""
+
+        def __init__(self, entry: PickedEntry) -> None:
+            super().__init__()
+            self.entry = entry
+
+    def __init__(self, name: str, value: str, choices: Sequence[str], optional: bool) -> None:
+        super().__init__(name=name)
+        self._choices = (("",) if optional else ()) + tuple(choices)
+        self.set_reactive(PickedEntry.picked, self._choices.index(value) if value in self._choices else 0)
+
+    @property
+    def text(self) -> str:
+        return self._choices[self.picked] if self._choices else ""
+
+    def watch_picked(self) -> None:
+        self.post_message(self.Changed(self))
+
+    def on_key(self, event: events.Key) -> None:
+        count = len(self._choices)
+        letter = (event.character or "").casefold()
+        if event.key in ("right", "space"):
+            self.picked = (self.picked + 1) % count
+        elif event.key == "left":
+            self.picked = (self.picked - 1) % count
+        elif event.is_printable:
+            onward = [(self.picked + 1 + i) % count for i in range(count)]
+            found = [i for i in onward if self._choices[i].casefold().startswith(letter)]
+            self.picked = found[0] if found else self.picked
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+
+    def on_click(self) -> None:
+        self.picked = (self.picked + 1) % len(self._choices)
+
+    def spans(self, width: int) -> list[tuple[str, Tone]]:
+        spans = self._words(range(len(self._choices)))
+        if sum(width_of(text) for text, _ in spans) <= width:
+            return spans
+        return [*self._words([self.picked]), (f" {self.picked + 1} of {len(self._choices)}", Tone.FAINT)]
+
+    def _words(self, shown: Sequence[int]) -> list[tuple[str, Tone]]:
+        lit = Tone.ACCENT if self.has_focus else Tone.STRONG
+        words = [(i, self._choices[i] or UNSET) for i in shown]
+        return [(f"[{word}]", lit) if i == self.picked else (f" {word} ", Tone.FAINT) for i, word in words]

@@ -1,0 +1,59 @@
+"""`?`: the question a screen answers, its keys, and the words it uses.
+
+self.app.push_screen(HelpScreen(Scope.MIRROR, "How far is each subassembly, and what holds it?", WORDS))
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from textual import on
+from textual.widget import Widget
+
+from buildlog.screens.dialogs.question import Question
+from buildlog.screens.keys import Scope, bindings, keys_of
+from buildlog.screens.widgets.cells import Align, width_of
+from buildlog.screens.widgets.grid import Grid
+from buildlog.screens.widgets.rows import Cell, Column, GridRow, group_row
+from buildlog.screens.widgets.tones import Tone
+
+TOGETHER = (Scope.LIST, Scope.EVERYWHERE)
+
+
+class HelpScreen(Question[None]):
+    """Fed from KEYS, so that it cannot tell of a key that is not there; `/` searches it like any list."""
+
+    BINDINGS = bindings(Scope.HELP)
+    SCOPE = Scope.HELP
+
+    def __init__(self, scope: Scope, question: str, words: Sequence[tuple[str, str]] = ()) -> None:
+        super().__init__(question)
+        self._scope, self._words = scope, tuple(words)
+
+    def body(self) -> Iterable[Widget]:
+        rows = help_rows(self._scope, self._words)
+        widest = max(width_of(row.cells[0].words()) for row in rows if len(row.cells) > 1)
+        columns = (Column("name", width=min(18, widest), align=Align.RIGHT), Column("what", least=20))
+        grid = Grid(columns, id="help")
+        grid.set_rows(rows)
+        grid.styles.height = len(rows) + 1  # styles.tcss keeps it within the screen
+        yield grid
+
+    @on(Grid.Chosen)
+    def _close(self) -> None:
+        self.dismiss(None)
+
+
+def help_rows(scope: Scope, words: Sequence[tuple[str, str]]) -> list[GridRow]:
+    """Keys of the screen, then of its lists, then those everywhere, then words with their meaning."""
+    rows: list[GridRow] = []
+    for part in (scope, *(s for s in TOGETHER if s is not scope)):
+        rows.append(group_row(f"scope:{part.name}", f"Keys: {part.value}"))
+        rows += [
+            GridRow(f"key:{part.name}:{key.id}", (Cell(key.face, Tone.ACCENT), Cell(key.tooltip)))
+            for key in keys_of(part)
+        ]
+    if words:
+        rows.append(group_row("words", "Words"))
+        rows += [GridRow(f"word:{word}", (Cell(word, Tone.STRONG), Cell(meaning))) for word, meaning in words]
+    return rows

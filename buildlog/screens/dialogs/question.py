@@ -1,0 +1,55 @@
+"""What all questions share: one panel over the screen, a title, text never read as markup, and esc."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TypeVar
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from buildlog.screens.keys import Scope, bindings, keys_of
+from buildlog.screens.widgets.cells import clean
+
+T = TypeVar("T")
+
+
+def said(text: str, classes: str = "") -> Static:
+    """A paragraph; control characters made harmless, markup left as text."""
+    return Static(Text(clean(text)), markup=False, classes=classes)
+
+
+class Question(ModalScreen[T | None]):
+    """Base of the dialogs: answers with a value of T, or None when it is left with esc."""
+
+    BINDINGS = bindings(Scope.DIALOG)
+    SCOPE: Scope = Scope.DIALOG
+
+    def __init__(self, title: str, caution: str = "") -> None:
+        super().__init__()
+        self._title, self._caution = title, caution
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="question"):
+            yield said(self._title, "question-title")
+            if self._caution:
+                yield said(f"! {self._caution}", "question-caution")
+            yield from self.body()
+            yield said(self.hint(), "question-hint")
+
+    def body(self) -> Iterable[Widget]:
+        """The widgets between title and hint."""
+        return ()
+
+    def hint(self) -> str:
+        """The keys of the dialog, in its last line."""
+        scopes = dict.fromkeys((self.SCOPE, Scope.DIALOG))
+        keys = [key for scope in scopes for key in keys_of(scope) if key.shown]
+        return "   ".join(f"{key.face} {key.label}" for key in keys)
+
+    def action_leave(self) -> None:
+        self.dismiss(None)

@@ -1,0 +1,170 @@
+"""A ChartData laid out in cells: title with legend, flags, plot with its axis, dates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rich.segment import Segment
+from rich.style import Style
+
+from buildlog.screens.widgets.cells import Align, clean, cut, fit, width_of
+from buildlog.screens.widgets.chart_data import ChartData, Curve, round_steps
+from buildlog.screens.widgets.dots import ACROSS, DOWN, Canvas, glyph
+from buildlog.screens.widgets.rows import spread
+from buildlog.screens.widgets.tones import Brush, Tone
+
+AXIS, TICK, FOOT, CORNER, FOOT_TICK = "│", "┤", "─", "└", "┴"
+LEVEL_DASH, UPRIGHT, FLAG = "╌", "┊", "▾"
+LINES_AROUND = 4  # title, flags, foot, dates
+LEAST_PLOT = 3
+GUTTER_AT_MOST = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Plot:
+    """The picture at one size: `rows` lines of plot, `gutter` cells of axis before them."""
+
+    data: ChartData
+    width: int
+    rows: int
+    gutter: int
+    ticks: dict[int, tuple[str, Tone]]
+    canvases: tuple[tuple[Curve, Canvas], ...]
+
+    @classmethod
+    def of(cls, data: ChartData, width: int, height: int) -> Plot:
+        rows = max(LEAST_PLOT, height - LINES_AROUND)
+        ticks = _ticks(data, rows)
+        gutter = min(GUTTER_AT_MOST, max(width_of(text) for text, _ in ticks.values()) + 1)
+        inner = max(1, width - gutter - 1)
+        canvases = tuple((curve, _drawn(data, curve, inner, rows)) for curve in data.curves)
+        return cls(data, width, rows, gutter, ticks, canvases)
+
+    @property
+    def inner(self) -> int:
+        return max(1, self.width - self.gutter - 1)
+
+    def column(self, x: float) -> int:
+        low, high = self.data.x_range()
+        return round((x - low) / (high - low) * (self.inner * ACROSS - 1)) // ACROSS
+
+    def title_line(self, brush: Brush, band: Style) -> list[Segment]:
+        spans = [(self.data.title, Tone.STRONG)]
+        for curve in self.data.curves:
+            spans += [("   ", Tone.PLAIN), (curve.stroke.sample, curve.tone), (f" {curve.label}", Tone.FAINT)]
+        parts = spread(spans, self.width, Align.LEFT, brush)
+        if not (self.data.band and self.data.band_label):
+            return parts
+        used = sum(width_of(text) for text, _ in spans)
+        label = f" {self.data.band_label}"
+        if used + 5 + width_of(label) > self.width:
+            return parts
+        sample = [Segment("   ", brush.base), Segment("  ", brush.base + band)]
+        return [*spread(spans, used, Align.LEFT, brush), *sample, Segment(label, brush.of(Tone.FAINT))]
+
+    def flags_line(self, brush: Brush) -> list[Segment]:
+        """The labels of the vertical lines, each at its line and on the side where there is room."""
+        line = [(" ", Tone.PLAIN)] * self.width
+        for mark in sorted(self.data.uprights, key=lambda upright: upright.x):
+            at = self.gutter + 1 + self.column(mark.x)
+            text = clean(mark.label)
+            label = f"{FLAG} {text}"
+            start = at
+            if at + width_of(label) > self.width:
+                label = cut(text, at - 1) + f" {FLAG}"
+                start = max(0, at + 1 - width_of(label))
+            if all(char == " " for char, _ in line[max(0, start - 1) : start + width_of(label) + 1]):
+                line[start : start + len(label)] = [(char, mark.tone) for char in label]
+        return [Segment(char, brush.of(tone)) for char, tone in line]
+
+    def plot_line(self, row: int, brush: Brush, band: Style) -> list[Segment]:
+        label, tone = self.ticks.get(row, ("", Tone.FAINT))
+        parts = [
+            Segment(fit(label, self.gutter - 1, Align.RIGHT) + " ", brush.of(tone)),
+            Segment(TICK if label else AXIS, brush.of(Tone.FAINT)),
+        ]
+        level = next(
+            (lv for lv in self.data.levels if lv.y and _row(self.data, lv.y, self.rows) == row), None
+        )
+        uprights = {self.column(mark.x): mark.tone for mark in self.data.uprights}
+        x_low, x_high = self.data.x_range()
+        for column in range(self.inner):
+            bits, tone = 0, Tone.PLAIN
+            for curve, canvas in self.canvases:
+                if own := canvas.bits(column, row):
+                    bits, tone = bits | own, curve.tone
+            x = x_low + (x_high - x_low) * (column + 0.5) / self.inner
+            style = brush.base + band if self._in_band(x, row) else brush.base
+            if bits:
+                shown, tone = glyph(bits), tone
+            elif column in uprights:
+                shown, tone = UPRIGHT, uprights[column]
+            elif level is not None:
+                shown, tone = LEVEL_DASH, level.tone
+            else:
+                shown = " "
+            parts.append(Segment(shown, brush.on(style).of(tone)))
+        return parts
+
+    def foot_line(self, brush: Brush) -> list[Segment]:
+        marks = {self.column(x) for _, x in self.data.x_labels}
+        line = "".join(FOOT_TICK if column in marks else FOOT for column in range(self.inner))
+        return [Segment(" " * self.gutter + CORNER + line, brush.of(Tone.FAINT))]
+
+    def dates_line(self, brush: Brush) -> list[Segment]:
+        """Labels of x, centred on their tick; one that would touch the one before is left out."""
+        line, free = "", 0
+        for raw, x in sorted(self.data.x_labels, key=lambda pair: pair[1]):
+            text = clean(raw)
+            start = self.gutter + 1 + self.column(x) - width_of(text) // 2
+            start = max(0, min(start, self.width - width_of(text)))
+            if start >= free:
+                line += " " * (start - width_of(line)) + text
+                free = width_of(line) + 2
+        return [Segment(fit(line, self.width), brush.of(Tone.FAINT))]
+
+    def _in_band(self, x: float, row: int) -> bool:
+        edges = self.data.band_at(x)
+        if edges is None:
+            return False
+        low, high = self.data.y_range()
+        middle = high - (high - low) * (row + 0.5) / self.rows
+        half = (high - low) / self.rows / 2
+        return edges[0] - half <= middle <= edges[1] + half
+
+
+def _row(data: ChartData, y: float, rows: int) -> int:
+    low, high = data.y_range()
+    return max(0, min(rows - 1, round((high - y) / (high - low) * (rows * DOWN - 1)) // DOWN))
+
+
+def _ticks(data: ChartData, rows: int) -> dict[int, tuple[str, Tone]]:
+    """Label and tone of the axis by row; a level's label goes before a value's."""
+    low, high = data.y_range()
+    ticks = {
+        _row(data, value, rows): (f"{value:,.10g}".replace(",", " "), Tone.FAINT)
+        for value in round_steps(low, high, max(2, rows // 2))
+    }
+    if data.unit:
+        top = min(ticks)
+        ticks[top] = (f"{ticks[top][0]} {data.unit}", Tone.FAINT)
+    for level in data.levels:
+        ticks[_row(data, level.y, rows)] = (level.label, level.tone)
+    return ticks
+
+
+def _drawn(data: ChartData, curve: Curve, width: int, rows: int) -> Canvas:
+    canvas = Canvas(width, rows)
+    x_low, x_high = data.x_range()
+    y_low, y_high = data.y_range()
+    dots = [
+        (
+            (x - x_low) / (x_high - x_low) * (width * ACROSS - 1),
+            (y_high - y) / (y_high - y_low) * (rows * DOWN - 1),
+        )
+        for x, y in curve.points
+    ]
+    on, off = curve.stroke.value
+    for (x0, y0), (x1, y1) in zip(dots, dots[1:] or dots, strict=False):
+        canvas.line(x0, y0, x1, y1, on, off)
+    return canvas

@@ -1,0 +1,29 @@
+"""Base of the widgets that are one line of toned text; what they show follows the width they get."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.strip import Strip
+from textual.widget import Widget
+
+from buildlog.screens.widgets.cells import Align
+from buildlog.screens.widgets.rows import spread
+from buildlog.screens.widgets.tones import TONE_CLASSES, Tone, brush_for
+
+
+class SpanLine(Widget):
+    """Draws `spans(width)`, cut with `…` if they are too long after all."""
+
+    COMPONENT_CLASSES = set(TONE_CLASSES)
+
+    def spans(self, width: int) -> Sequence[tuple[str, Tone]]:
+        """The texts of the line for so many cells."""
+        raise NotImplementedError
+
+    def render_line(self, y: int) -> Strip:
+        width, brush = self.size.width, brush_for(self)
+        if y:
+            return Strip.blank(width, brush.base)
+        parts = spread(self.spans(width), width, Align.LEFT, brush)
+        return Strip(parts).adjust_cell_length(width, brush.base)
