@@ -92,9 +92,7 @@ class LedgerBusy(LedgerError):
 
 class LedgerChanged(LedgerError):
     def __init__(self, path: object) -> None:
-        super().__init__(
-            f"{path} was upgraded by another program while it was open here: close and open it again."
-        )
+        super().__init__(f"{path} was upgraded by another program while it was open here: close and open it again.")
 
 
 class UpgradeFailed(LedgerError):

@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from buildlog import locations
 from buildlog.errors import InTheFuture, ReadOnlyLedger
 from buildlog.facts.journal import JournalGroup
 from buildlog.facts.snapshot import Snapshot
@@ -54,12 +55,18 @@ class Ledger:
         self._writer: Writer | None = None
 
     @classmethod
-    def open(cls, path: Path, backups: Path, clock: Clock = system_clock) -> "Ledger":
-        """The ledger at path, made when there is none, upgraded after a copy when it is older."""
+    def open(cls, path: Path | None = None, backups: Path | None = None, clock: Clock = system_clock) -> "Ledger":
+        """The ledger at path (the usual one when left out), made when there is none, upgraded when it is older."""
+        path = path or locations.ledger_path()
+        backups = backups or locations.backups_folder(path)
         if not path.exists():
             keeping.create(path, USUAL_SETTINGS)
         keeping.upgrade(path, backups, clock().strftime("%Y%m%dT%H%M%S"))
         return cls(path, backups, clock)
+
+    def risk(self) -> str | None:
+        """What about the ledger's folder may cost data, in a sentence."""
+        return locations.folder_risk(self.path.parent)
 
     def close(self) -> None:
         self.reader.close()
@@ -80,9 +87,7 @@ class Ledger:
         """Carry one wish out as of ``at`` (now when left out)."""
         return self.record_all([(wish, at)], "", dry_run)
 
-    def record_all(
-        self, wishes: Iterable[tuple[Any, Moment | None]], summary: str, dry_run: bool = False
-    ) -> Outcome:
+    def record_all(self, wishes: Iterable[tuple[Any, Moment | None]], summary: str, dry_run: bool = False) -> Outcome:
         """Carry many wishes out, each as of its moment, as one unit of work and one journal group."""
         from buildlog.proposals.wishes import action_name
         from buildlog.record.actions import perform

@@ -12,7 +12,6 @@ import typer
 from buildlog.commands.exits import Exit
 from buildlog.errors import BuildlogError, FileError, LedgerError
 from buildlog.ledger import Ledger
-from buildlog.locations import backups_folder, ledger_path
 from buildlog.terms import Moment
 
 
@@ -35,7 +34,7 @@ def say(text: str) -> None:
 def open_ledger() -> Iterator[Ledger]:
     """The ledger named by --ledger, BUILDLOG_LEDGER or the usual place; errors become an exit code and a message."""
     with telling_errors():
-        ledger = Ledger.open(chosen.ledger or ledger_path(), backups_folder())
+        ledger = Ledger.open(chosen.ledger)
         try:
             yield ledger
         finally:

@@ -39,7 +39,10 @@ def wishes() -> dict[str, type[Any]]:
     for name in MODULES:
         module = importlib.import_module(f"buildlog.proposals.{name}")
         for value in vars(module).values():
-            if dataclasses.is_dataclass(value) and isinstance(value, type) and value.__module__ == module.__name__:
-                if not value.__name__.startswith("_") and getattr(value, "WISH", True):
-                    found[action_name(value)] = value
+            if _is_wish(value, module.__name__):
+                found[action_name(value)] = value
     return found
+
+
+def _is_wish(value: object, module: str) -> bool:
+    return isinstance(value, type) and dataclasses.is_dataclass(value) and value.__module__ == module

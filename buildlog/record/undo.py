@@ -123,9 +123,7 @@ def _note(
     session.add(mark)
     session.flush()
     for table, row_id, before, after in turned:
-        entry = JournalEntry(
-            group_id=mark.id or 0, table_name=table, row_id=row_id, before=before, after=after
-        )
+        entry = JournalEntry(group_id=mark.id or 0, table_name=table, row_id=row_id, before=before, after=after)
         session.add(entry)
     session.flush()
     return Recorded(mark.id, group.summary, len(turned))

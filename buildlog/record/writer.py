@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy import Engine, Select, create_engine, event
+from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError, IntegrityError
 from sqlalchemy.pool import NullPool
 from sqlmodel import Session, col, select
@@ -63,8 +63,8 @@ class Work:
         return row
 
     def all(self, table: type[T], *where: Any, order_by: Any = None) -> list[T]:
-        query: Select[Any] = select(table).where(*where)
-        return list(self.session.exec(query.order_by(table.id if order_by is None else order_by)).all())  # type: ignore[call-overload]
+        order = col(table.id) if order_by is None else order_by
+        return list(self.session.exec(select(table).where(*where).order_by(order)).all())
 
     def first(self, table: type[T], *where: Any, order_by: Any = None) -> T | None:
         found = self.all(table, *where, order_by=order_by)

@@ -21,7 +21,6 @@ from buildlog.errors import (
 )
 from buildlog.ledger import Ledger
 from buildlog.proposals.nouns import Add, form_from_texts
-from buildlog.record import keeping
 from buildlog.terms import Moment
 
 

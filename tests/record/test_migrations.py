@@ -15,7 +15,8 @@ from buildlog.record.head import HEAD
 
 def schema_of(path: Path) -> dict[str, set[str]]:
     """The statements of a file's tables and indexes, each as the set of its clauses."""
-    query = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'sqlite_%' AND name <> 'alembic_version'"
+    query = """SELECT name, sql FROM sqlite_master
+        WHERE sql IS NOT NULL AND name NOT LIKE 'sqlite_%' AND name <> 'alembic_version'"""
     with closing(sqlite3.connect(path)) as connection:
         return {
             name: {" ".join(clause.split()).strip(" ,") for clause in sql.replace('"', "").splitlines()}

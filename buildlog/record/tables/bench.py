@@ -113,9 +113,7 @@ class FitTestUsage(Row, table=True):
 
 class FitResult(Row, table=True):
     __tablename__ = "fit_result"
-    __table_args__ = (
-        CheckConstraint("outcome <> 'failed' OR what_then IS NOT NULL", name="what_then_known"),
-    )
+    __table_args__ = (CheckConstraint("outcome <> 'failed' OR what_then IS NOT NULL", name="what_then_known"),)
 
     fit_test_id: int = ref("fit_test")
     position_id: int = ref("position")
