@@ -1,7 +1,8 @@
 """One field of what can be asked: how it is called, read from text, shown, and what can be wrong with it.
 
 Text comes from forms, commands, build sheets and CSV cells; values go to the record in its own units:
-grams become milligrams, hours and minutes become minutes, money becomes minor units, millimetres become micrometres.
+grams become milligrams, hours and minutes become minutes, money becomes minor units,
+millimetres become micrometres.
 """
 
 import dataclasses
@@ -25,6 +26,7 @@ class Kind(StrEnum):
     DURATION = "duration"
     MONEY = "money"
     MM = "millimetres"
+    DENSITY = "density"
     PERCENT = "percent"
     YES_NO = "yes or no"
     CHOICE = "choice"
@@ -32,9 +34,25 @@ class Kind(StrEnum):
     LINES = "lines"
 
 
-_UNITS = {Kind.GRAMS: "g", Kind.DURATION: "h:mm", Kind.MM: "mm", Kind.PERCENT: "%"}
-_SCALES = {Kind.GRAMS: 1000, Kind.MONEY: 100, Kind.MM: 1000}
-_CODE = re.compile(r"[A-Z0-9][A-Z0-9._-]{0,23}")
+_UNITS = {
+    Kind.GRAMS: "g",
+    Kind.DURATION: "h:mm",
+    Kind.MM: "mm",
+    Kind.PERCENT: "%",
+    Kind.DENSITY: "g/cm³",
+}
+_SCALES = {Kind.GRAMS: 1000, Kind.MONEY: 100, Kind.MM: 1000, Kind.DENSITY: 1000}
+_COLUMN_ENDINGS = {
+    Kind.GRAMS: "_mg",
+    Kind.DURATION: "_minutes",
+    Kind.MONEY: "_minor",
+    Kind.MM: "_um",
+    Kind.DENSITY: "_mg_cm3",
+    Kind.PERCENT: "_percent",
+    Kind.REFERENCE: "_id",
+    Kind.MOMENT: "_at",
+}
+CODE_SHAPE = re.compile(r"[A-Z0-9][A-Z0-9._-]{0,23}")
 _DURATION = re.compile(r"(?:(\d+)\s*d)?\s*(?:(\d+)\s*h)?\s*(?:(\d+)\s*(?:m|min)?)?")
 _YES = frozenset({"yes", "y", "true", "1", "x"})
 _NO = frozenset({"no", "n", "false", "0", "-"})
@@ -44,7 +62,11 @@ LONGEST_NOTE = 4000
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """``refers`` names the noun whose codes a reference (or the lines) may hold; ``read`` parses lines."""
+    """``refers`` names the noun whose codes a reference (or the lines) may hold; ``read`` parses lines.
+
+    A noun's field is kept in ``column`` of the noun's own row, unless it is ``apart``: in rows of other
+    tables, or not as it was typed. A moment may lie ahead only where ``future`` is set.
+    """
 
     name: str
     label: str
@@ -57,12 +79,25 @@ class Field:
     caution: str = ""
     least: int | None = None
     most: int | None = None
+    future: bool = False
+    apart: bool = False
+    column: str = ""
     read: Callable[[str], Any] | None = None
     write: Callable[[Any], str] | None = None
 
     @property
     def unit(self) -> str:
         return _UNITS.get(self.kind, "")
+
+    @property
+    def stored_as(self) -> str:
+        """The column that holds it: the name with the unit at its end, as in all tables."""
+        if self.column:
+            return self.column
+        ending = _COLUMN_ENDINGS.get(self.kind, "")
+        if self.name.endswith(ending):
+            return self.name
+        return self.name.removesuffix("_time" if self.kind is Kind.DURATION else "") + ending
 
     def parse(self, text: str) -> Any:
         """The value behind a text, None for an empty one; ValueError says what was expected."""
@@ -100,7 +135,7 @@ class Field:
                 return whole(text)
             case Kind.DECIMAL:
                 return float(number(text))
-            case Kind.GRAMS | Kind.MONEY | Kind.MM:
+            case Kind.GRAMS | Kind.MONEY | Kind.MM | Kind.DENSITY:
                 return scaled(text, _SCALES[self.kind])
             case Kind.DURATION:
                 return duration(text)
@@ -124,7 +159,7 @@ class Field:
 
 
 def asks(label: str, kind: Kind, **given: Any) -> Any:
-    """A dataclass field that carries its Field; required unless a default is given (``default=None`` counts)."""
+    """A dataclass field that carries its Field; required unless a default is given (None counts too)."""
     required = "default" not in given
     default = given.pop("default", None)
     described = Field("", label, kind, required=required, default=default, **given)
@@ -156,7 +191,7 @@ def printable(text: str, longest: int) -> str:
 def code(text: str) -> str:
     """A code: capital letters, digits, dot, dash and underscore, at most 24."""
     wanted = text.strip().upper()
-    if not _CODE.fullmatch(wanted):
+    if not CODE_SHAPE.fullmatch(wanted):
         raise ValueError(f"«{text}» is no code: use letters, digits, dot, dash, underscore, at most 24")
     return wanted
 

@@ -37,7 +37,13 @@ class Step:
     load_after: int = asks("load after", Kind.DURATION, default=0, least=0)
     jig: str | None = asks("jig", Kind.REFERENCE, default=None, refers="resource")
     uses: tuple[Line, ...] = asks(
-        "uses up", Kind.LINES, default=(), refers="bought item", read=read_lines, write=write_lines
+        "uses up",
+        Kind.LINES,
+        default=(),
+        refers="bought item",
+        read=read_lines,
+        write=write_lines,
+        apart=True,
     )
     helper_can: bool = asks("helper can", Kind.YES_NO, default=False)
     needs_two: bool = asks("needs two", Kind.YES_NO, default=False)
@@ -65,7 +71,9 @@ class Question:
     code: str = asks("code", Kind.CODE)
     build: str = asks("build", Kind.REFERENCE, refers="build")
     text: str = asks("question", Kind.TEXT)
-    holds: tuple[Target, ...] = asks("holds", Kind.LINES, default=(), read=read_targets, write=write_targets)
+    holds: tuple[Target, ...] = asks(
+        "holds", Kind.LINES, default=(), read=read_targets, write=write_targets, apart=True
+    )
     asked: Moment | None = asks("asked", Kind.MOMENT, default=None)
     answer: str = asks("answer", Kind.TEXT, default="")
     answered: Moment | None = asks("answered", Kind.MOMENT, default=None)
@@ -73,7 +81,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class FitTest:
-    """``parts`` are the usages it touches, below its assembly; the assembly is the lowest that holds them all."""
+    """``parts`` are the usages it touches, below its assembly; it is the lowest that holds them all."""
 
     NOUN: ClassVar[str] = "fit test"
     KEY: ClassVar[tuple[str, ...]] = ("code",)
@@ -82,14 +90,14 @@ class FitTest:
     name: str = asks("name", Kind.TEXT)
     assembly: str = asks("assembly", Kind.REFERENCE, refers="assembly")
     parts: tuple[str, ...] = asks(
-        "parts", Kind.LINES, default=(), refers="part", read=read_codes, write=write_codes
+        "parts", Kind.LINES, default=(), refers="part", read=read_codes, write=write_codes, apart=True
     )
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(FitKind))
     rule: str | None = asks("goes stale by", Kind.CHOICE, default=None, choices=tuple(FitRule))
     bench_time: int = asks("minutes", Kind.DURATION, default=10, least=0)
     face: str = asks("face", Kind.TEXT, default="")
-    low: int | None = asks("least", Kind.MM, default=None)
-    high: int | None = asks("most", Kind.MM, default=None)
+    low: int | None = asks("least", Kind.MM, default=None, least=0)
+    high: int | None = asks("most", Kind.MM, default=None, least=0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,31 +66,45 @@ class Part:
     origin: str = asks("origin", Kind.CHOICE, default="printed", choices=tuple(Origin))
     handed: bool = asks("handed", Kind.YES_NO, default=False, help="left and right are mirror images")
     stage: str = asks("stage", Kind.CHOICE, default="drawn", choices=tuple(Stage))
-    revision: str = asks("revision", Kind.CODE, default="A")
-    assembly: str | None = asks("assembly", Kind.REFERENCE, default=None, refers="assembly")
-    quantity: int = asks("quantity", Kind.WHOLE, default=1, least=1, most=10000, help="per position")
-    side_rule: str = asks("side rule", Kind.CHOICE, default="as the position", choices=tuple(SideRule))
-    spares: int = asks("spares wanted", Kind.WHOLE, default=0, least=0, most=10000)
-    second_will_do: bool = asks("second will do", Kind.YES_NO, default=False)
-    print_time: int | None = asks("print time", Kind.DURATION, default=None, least=0)
+    revision: str = asks("revision", Kind.CODE, default="A", apart=True)
+    assembly: str | None = asks("assembly", Kind.REFERENCE, default=None, refers="assembly", apart=True)
+    quantity: int = asks(
+        "quantity", Kind.WHOLE, default=1, least=1, most=10000, help="per position", apart=True
+    )
+    side_rule: str = asks(
+        "side rule", Kind.CHOICE, default="as the position", choices=tuple(SideRule), apart=True
+    )
+    spares: int = asks("spares wanted", Kind.WHOLE, default=0, least=0, most=10000, apart=True)
+    second_will_do: bool = asks("second will do", Kind.YES_NO, default=False, apart=True)
+    print_time: int | None = asks("print time", Kind.DURATION, default=None, least=0, apart=True)
     material: Ask | None = asks(
-        "material", Kind.LINES, default=None, refers="material", read=read_ask, write=write_ask
+        "material", Kind.LINES, default=None, refers="material", read=read_ask, write=write_ask, apart=True
     )
-    grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0)
-    support: int = asks("support grams", Kind.GRAMS, default=0, least=0)
-    purge: int = asks("purge grams", Kind.GRAMS, default=0, least=0)
+    grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0, apart=True)
+    support: int = asks("support grams", Kind.GRAMS, default=0, least=0, apart=True)
+    purge: int = asks("purge grams", Kind.GRAMS, default=0, least=0, apart=True)
     material_2: Ask | None = asks(
-        "second material", Kind.LINES, default=None, refers="material", read=read_ask, write=write_ask
+        "second material",
+        Kind.LINES,
+        default=None,
+        refers="material",
+        read=read_ask,
+        write=write_ask,
+        apart=True,
     )
-    grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0)
-    purge_2: int = asks("second purge grams", Kind.GRAMS, default=0, least=0)
-    figures_from: str = asks("figures from", Kind.TEXT, default="", help="where the estimate came from")
-    hand_time: int | None = asks("making time", Kind.DURATION, default=None, help="of a part made by hand")
+    grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0, apart=True)
+    purge_2: int = asks("second purge grams", Kind.GRAMS, default=0, least=0, apart=True)
+    figures_from: str = asks(
+        "figures from", Kind.TEXT, default="", help="where the estimate came from", apart=True
+    )
+    hand_time: int | None = asks(
+        "making time", Kind.DURATION, default=None, help="of a part made by hand", apart=True
+    )
     one_lot: bool = asks("one lot", Kind.YES_NO, default=False, help="shown raw: all from one spool lot")
     matched_set: str = asks("matched set", Kind.TEXT, default="", help="changes whole or not at all")
     lead_side: str | None = asks("lead side", Kind.CHOICE, default=None, choices=SIDES)
     variant_of: str | None = asks("variant of", Kind.REFERENCE, default=None, refers="part")
-    scale: float | None = asks("scale %", Kind.DECIMAL, default=None)
+    scale: float | None = asks("scale %", Kind.DECIMAL, default=None, column="scale_percent")
     bought_item: str | None = asks("bought item", Kind.REFERENCE, default=None, refers="bought item")
     bought_quantity: int | None = asks(
         "per slot", Kind.WHOLE, default=None, least=1, help="in the item's unit"
@@ -111,7 +125,7 @@ class Usage:
     part: str = asks("part", Kind.REFERENCE, refers="part")
     quantity: int = asks("quantity", Kind.WHOLE, default=1, least=1, most=10000)
     side_rule: str = asks("side rule", Kind.CHOICE, default="as the position", choices=tuple(SideRule))
-    spares: int = asks("spares wanted", Kind.WHOLE, default=0, least=0, most=10000)
+    spares: int = asks("spares wanted", Kind.WHOLE, default=0, least=0, most=10000, column="spares_wanted")
     second_will_do: bool = asks("second will do", Kind.YES_NO, default=False)
 
 
@@ -123,7 +137,7 @@ class Episode:
     build: str = asks("build", Kind.REFERENCE, refers="build")
     number: int = asks("number", Kind.WHOLE, least=0, most=9999)
     title: str = asks("title", Kind.TEXT, default="")
-    films_at: Moment = asks("films", Kind.MOMENT)
+    films_at: Moment = asks("films", Kind.MOMENT, future=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,10 +147,10 @@ class Goal:
     NOUN: ClassVar[str] = "goal"
     KEY: ClassVar[tuple[str, ...]] = ("build", "number", "kind", "code", "side", "text")
 
-    build: str = asks("build", Kind.REFERENCE, refers="build")
-    number: int = asks("episode", Kind.WHOLE, least=0, most=9999)
+    build: str = asks("build", Kind.REFERENCE, refers="build", apart=True)
+    number: int = asks("episode", Kind.WHOLE, least=0, most=9999, apart=True)
     kind: str = asks("goal", Kind.CHOICE, choices=tuple(GoalKind))
-    code: str | None = asks("of", Kind.CODE, default=None)
+    code: str | None = asks("of", Kind.CODE, default=None, apart=True)
     side: str | None = asks("side", Kind.CHOICE, default=None, choices=SIDES)
     text: str = asks("in words", Kind.TEXT, default="")
 
@@ -152,8 +166,14 @@ class Milestone:
         "build", Kind.REFERENCE, default=None, refers="build", help="none: shared by all"
     )
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(MilestoneKind))
-    due: Moment = asks("due", Kind.MOMENT)
+    due: Moment = asks("due", Kind.MOMENT, future=True)
     hard: bool = asks("hard", Kind.YES_NO, default=True, help="it does not move")
     targets: tuple[Target, ...] = asks(
-        "by then", Kind.LINES, default=(), refers="assembly", read=read_targets, write=write_targets
+        "by then",
+        Kind.LINES,
+        default=(),
+        refers="assembly",
+        read=read_targets,
+        write=write_targets,
+        apart=True,
     )

@@ -1,4 +1,4 @@
-"""Forms of the workshop: printers, resources, boxes, suppliers, materials, spools, bought items, print files."""
+"""Forms of the workshop: printers, resources, boxes, suppliers, materials, spools, print files."""
 
 from dataclasses import dataclass
 from typing import ClassVar
@@ -8,6 +8,14 @@ from buildlog.proposals.lines import Ask, Line, read_ask, read_lines, write_ask,
 from buildlog.terms import BoughtAccount, Moment, ResourceKind, Unit
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def read_weekday(text: str) -> int:
+    """0 for Monday, from the name of a day or its beginning."""
+    for number, day in enumerate(WEEKDAYS):
+        if text[:3].title() == day:
+            return number
+    raise ValueError(f"«{text}» is none of: {', '.join(WEEKDAYS)}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +33,7 @@ class Printer:
     capabilities: str = asks(
         "can", Kind.TEXT, default="", help="words parted by commas, as enclosed, flexible"
     )
-    nozzle: int = asks("nozzle", Kind.MM, default=400, least=100, most=3000)
+    nozzle: int = asks("nozzle", Kind.MM, default=400, least=100, most=3000, apart=True)
     runs_unattended: bool = asks("runs unattended", Kind.YES_NO, default=False)
     stops_at_filament_end: bool = asks("stops when filament ends", Kind.YES_NO, default=False)
     watts: int = asks("mean power W", Kind.WHOLE, default=0, least=0, most=20000)
@@ -62,7 +70,15 @@ class Supplier:
     code: str = asks("code", Kind.CODE)
     name: str = asks("name", Kind.TEXT)
     lead_days: int = asks("lead time days", Kind.WHOLE, default=5, least=0, most=365)
-    cutoff_day: str | None = asks("cut-off day", Kind.CHOICE, default=None, choices=WEEKDAYS)
+    cutoff_day: int | None = asks(
+        "cut-off day",
+        Kind.CHOICE,
+        default=None,
+        choices=WEEKDAYS,
+        read=read_weekday,
+        write=WEEKDAYS.__getitem__,
+        column="cutoff_weekday",
+    )
     cutoff_time: int | None = asks("cut-off time", Kind.DURATION, default=None, least=0, most=1439)
     delivery: int = asks("delivery charge", Kind.MONEY, default=0, least=0)
 
@@ -79,7 +95,7 @@ class Material:
     polymer: str = asks("polymer", Kind.CODE, help="as ABS, PETG, TPU")
     colour: str = asks("colour", Kind.TEXT, default="")
     diameter: int = asks("diameter", Kind.MM, default=1750, least=500, most=5000)
-    density: float | None = asks("density g/cm3", Kind.DECIMAL, default=None)
+    density: int | None = asks("density", Kind.DENSITY, default=None, least=100)
     pack: int = asks("pack grams", Kind.GRAMS, default=1_000_000, least=1000)
     price: int = asks("price per pack", Kind.MONEY, default=0, least=0)
     supplier: str | None = asks("supplier", Kind.REFERENCE, default=None, refers="supplier")
@@ -88,7 +104,7 @@ class Material:
     dry_celsius: int | None = asks("drying °C", Kind.WHOLE, default=None, least=20, most=200)
     dry_time: int | None = asks("drying time", Kind.DURATION, default=None, least=0)
     open_time: int | None = asks("open before re-drying", Kind.DURATION, default=None, least=0)
-    smelly: bool = asks("smelly", Kind.YES_NO, default=False, help="fumes: needs ventilation")
+    smelly: bool | None = asks("smelly", Kind.YES_NO, default=None, help="fumes: needs ventilation")
     cautions: str = asks("cautions", Kind.TEXT, default="")
 
 
@@ -103,14 +119,16 @@ class Spool:
         "content grams", Kind.GRAMS, default=None, least=0, help="as received; else the pack"
     )
     tare: int | None = asks(
-        "tare grams", Kind.GRAMS, default=None, least=0, help="the empty reel; else assumed"
+        "tare grams", Kind.GRAMS, default=None, least=0, help="the empty reel; else assumed", apart=True
     )
     price: int | None = asks(
         "price", Kind.MONEY, default=None, least=0, help="empty: as the material; 0: free"
     )
     received: Moment | None = asks("received", Kind.MOMENT, default=None)
-    opened: Moment | None = asks("opened", Kind.MOMENT, default=None)
-    weighed: int | None = asks("weighed grams", Kind.GRAMS, default=None, least=0, help="with the reel, now")
+    opened: Moment | None = asks("opened", Kind.MOMENT, default=None, apart=True)
+    weighed: int | None = asks(
+        "weighed grams", Kind.GRAMS, default=None, least=0, help="with the reel, now", apart=True
+    )
     box: str | None = asks("box", Kind.REFERENCE, default=None, refers="box")
 
 
@@ -123,7 +141,9 @@ class BoughtItem:
     name: str = asks("name", Kind.TEXT)
     unit: str = asks("unit", Kind.CHOICE, default="each", choices=tuple(Unit))
     account: str = asks("account", Kind.CHOICE, default="counted", choices=tuple(BoughtAccount))
-    stock: str | None = asks("in stock", Kind.TEXT, default=None, help="an amount, or plenty, low or out")
+    stock: str | None = asks(
+        "in stock", Kind.TEXT, default=None, help="an amount, or plenty, low or out", apart=True
+    )
     pack_quantity: int = asks("pack", Kind.WHOLE, default=1, least=1)
     price: int = asks("price per pack", Kind.MONEY, default=0, least=0)
     supplier: str | None = asks("supplier", Kind.REFERENCE, default=None, refers="supplier")
@@ -148,17 +168,26 @@ class PrintFile:
         read=read_lines,
         write=write_lines,
         help="as FL07 L x2, FL08 R",
+        apart=True,
     )
     print_time: int = asks("print time", Kind.DURATION, least=1)
-    material: Ask = asks("material", Kind.LINES, refers="material", read=read_ask, write=write_ask)
-    grams: int = asks("grams", Kind.GRAMS, least=0)
-    support: int = asks("support grams", Kind.GRAMS, default=0, least=0)
-    purge: int = asks("purge grams", Kind.GRAMS, default=0, least=0)
-    material_2: Ask | None = asks(
-        "second material", Kind.LINES, default=None, refers="material", read=read_ask, write=write_ask
+    material: Ask = asks(
+        "material", Kind.LINES, refers="material", read=read_ask, write=write_ask, apart=True
     )
-    grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0)
-    purge_2: int = asks("second purge grams", Kind.GRAMS, default=0, least=0)
+    grams: int = asks("grams", Kind.GRAMS, least=0, apart=True)
+    support: int = asks("support grams", Kind.GRAMS, default=0, least=0, apart=True)
+    purge: int = asks("purge grams", Kind.GRAMS, default=0, least=0, apart=True)
+    material_2: Ask | None = asks(
+        "second material",
+        Kind.LINES,
+        default=None,
+        refers="material",
+        read=read_ask,
+        write=write_ask,
+        apart=True,
+    )
+    grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0, apart=True)
+    purge_2: int = asks("second purge grams", Kind.GRAMS, default=0, least=0, apart=True)
     nozzle: int | None = asks("nozzle", Kind.MM, default=None, least=100, most=3000)
     settings_line: str = asks("settings", Kind.TEXT, default="")
     estimate_from: str = asks("estimate from", Kind.TEXT, default="")
