@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from buildlog.ledger import Ledger, Outcome
+from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.terms import Moment, moment
 
@@ -53,6 +54,7 @@ def add(ledger: Ledger) -> AddNoun:
     """``add("build", code="LB", name="Beetle", at=clock.ago(days=2))``: texts as typed in a form."""
 
     def add_noun(noun: str, at: Moment | None = None, **texts: str) -> Outcome:
-        return ledger.record(Add(form_from_texts(noun, texts)), at)
+        reader = moment_reader(ledger.now(), "Europe/Berlin")
+        return ledger.record(Add(form_from_texts(noun, texts, reader)), at)
 
     return add_noun

@@ -7,7 +7,8 @@ from typing import Any
 
 from buildlog.errors import BadWish
 from buildlog.proposals import forms_bench, forms_build, forms_shop
-from buildlog.proposals.field import Field, fields_of
+from buildlog.proposals.field import Field, Kind, fields_of
+from buildlog.proposals.moments import MomentReader, stored_moment
 
 FORMS: dict[str, type[Any]] = {
     form.NOUN: form
@@ -55,6 +56,16 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Retire:
+    """Take a thing out of use; what happened with it stays on the record."""
+
+    noun: str
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class BringBack:
+    """Take a retired thing into use again, as it was."""
+
     noun: str
     key: str
 
@@ -68,23 +79,28 @@ def key_of(form: Any) -> str:
     return "/".join("" if (value := getattr(form, name)) is None else str(value) for name in form.KEY)
 
 
-def form_from_texts(noun: str, texts: Mapping[str, str]) -> Any:
+def form_from_texts(noun: str, texts: Mapping[str, str], read_moment: MomentReader = stored_moment) -> Any:
     """A form from what was typed; BadWish carries every field's problem at once."""
-    values, problems = values_from_texts(noun_fields(noun), texts)
+    values, problems = values_from_texts(noun_fields(noun), texts, read_moment)
     if problems:
         raise BadWish(problems)
     return FORMS[noun](**values)
 
 
 def values_from_texts(
-    fields: tuple[Field, ...], texts: Mapping[str, str]
+    fields: tuple[Field, ...], texts: Mapping[str, str], read_moment: MomentReader = stored_moment
 ) -> tuple[dict[str, Any], tuple[tuple[str, str], ...]]:
-    """Parsed values of the fields that were given, and (field, problem) for what is wrong or missing."""
+    """Parsed values of the fields that were given, and (field, problem) for what is wrong or missing.
+
+    Moments in words need a ``moment_reader``; without one they are read as the record writes them.
+    """
     values: dict[str, Any] = {}
     problems: list[tuple[str, str]] = []
     for field in fields:
         try:
             value = field.parse(texts.get(field.name, ""))
+            if field.kind is Kind.MOMENT and value is not None:
+                value = read_moment(value, field.future)
         except ValueError as error:
             problems.append((field.name, str(error)))
             continue
