@@ -101,6 +101,7 @@ class Ledger:
         action = action_name(type(listed[0][0])) if len(listed) == 1 else "several"
         first = (listed[0][1] if listed else None) or now
         with self.writer().work(action, summary, first, now, dry_run) as opened:
+            opened.work.session.info["reference"] = reference()
             sentences = tuple(perform(wish, Work(opened.work.session, at or now, now)) for wish, at in listed)
             opened.summary = summary or " ".join(sentences)[:200]
         return Outcome(sentences, opened.group_id, tuple(opened.entries))

@@ -14,6 +14,7 @@ from sqlalchemy.pool import NullPool
 from sqlmodel import Session, col, select
 
 from buildlog.errors import LedgerChanged, NotFound, Refused
+from buildlog.facts.reference_data import Reference
 from buildlog.record.head import HEAD, head_of
 from buildlog.record.journal import Journal
 from buildlog.record.tables import Row
@@ -38,6 +39,12 @@ class Work:
 
     def __init__(self, session: Session, at: Moment, recorded_at: Moment) -> None:
         self.session, self.at, self.recorded_at = session, at, recorded_at
+
+    @property
+    def reference(self) -> Reference:
+        """Usual numbers and polymers, handed in by the ledger for all units of work on one session."""
+        found: Reference = self.session.info["reference"]
+        return found
 
     def add(self, row: T) -> T:
         """Write a new row at once, so that it has its id."""
