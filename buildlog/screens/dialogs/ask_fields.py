@@ -7,7 +7,8 @@
 Answers a dict of parsed values by field name (None where a field was left empty), or None when left by esc.
 `check` takes that dict while it is being filled in and answers what is wrong, by field name ("" for the
 whole); it is asked after every key, so it must be quick.
-Enter records from any field, or goes to what is still wrong. `completions` are known names by field name, offered while typing.
+Enter records from any field, or goes to what is still wrong.
+`completions` are known names by field name, offered while typing.
 """
 
 from __future__ import annotations

@@ -7,7 +7,7 @@
     @on(Grid.Chosen, "#jobs")       # enter, or a second click
     def open_job(self, message: Grid.Chosen) -> None: ... message.key
 
-Attributes down: rows and columns. Messages up: Highlighted, Chosen, Marked, with keys, never with indexes.
+Attributes down: rows and columns. Messages up: Highlighted (for the first row too), Chosen, Marked, with keys.
 Rows may be set before the grid is mounted.
 """
 

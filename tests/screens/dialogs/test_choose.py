@@ -1,0 +1,82 @@
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from buildlog.screens.dialogs.choose import Choice, Choose
+from buildlog.screens.widgets.tones import Tone
+
+
+@pytest.fixture
+def which() -> Choose[str]:
+    choices = [Choice(f"value {i}", f"file [{i}]", f"{i} h") for i in range(1, 12)]
+    return Choose("Which ready file?", [*choices, Choice("tight", "last", "tight", Tone.CAUTION)])
+
+
+async def ask(app: Any, pilot: Any, question: Any) -> None:
+    app.ask(question)
+    await pilot.pause()
+
+
+async def test_it_numbers_the_first_nine_and_says_its_keys(bench: Callable[..., Any], which: Choose[str]) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await ask(app, pilot, which)
+        text = "\n".join(app.lines)
+        assert "Which ready file?" in text
+        assert "9  file [9]" in text
+        assert "10  file" not in text
+        assert "! tight" in text
+        assert "1–9 pick   esc leave" in text
+
+
+@pytest.mark.parametrize(
+    ("keys", "answer"),
+    [
+        ("3", "value 3"),
+        ("enter", "value 1"),
+        ("down down enter", "value 3"),
+        ("escape", None),
+        ("slash l a s t enter enter", "tight"),
+        ("slash 4 enter enter", "value 4"),
+    ],
+)
+async def test_it_answers_the_value_chosen(
+    bench: Callable[..., Any], press: Callable[..., Any], which: Choose[str], keys: str, answer: str | None
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await ask(app, pilot, which)
+        await press(pilot, keys)
+        assert app.answers == [answer]
+
+
+async def test_a_number_that_the_filter_hides_picks_nothing(
+    bench: Callable[..., Any], press: Callable[..., Any], which: Choose[str]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await ask(app, pilot, which)
+        await press(pilot, "slash l a s t enter 2")
+        assert app.answers == []
+
+
+async def test_escape_shows_all_again_before_it_leaves(
+    bench: Callable[..., Any], press: Callable[..., Any], which: Choose[str]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await ask(app, pilot, which)
+        await press(pilot, "slash l escape")
+        assert app.answers == []
+        await press(pilot, "escape")
+        assert app.answers == [None]
+
+
+async def test_nothing_to_choose_from_is_said(bench: Callable[..., Any]) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await ask(app, pilot, Choose("Which spool?", [], empty="No spool is open: open one with b."))
+        await pilot.press("enter", "1")
+        assert "No spool is open" in "\n".join(app.lines)
+        assert app.answers == []

@@ -1,0 +1,71 @@
+"""Key line, facts line and alerts: the lines above and below a screen's lists."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from buildlog.screens.keys import Scope, in_force
+from buildlog.screens.widgets.alert_list import Alert, AlertList
+from buildlog.screens.widgets.cells import width_of
+from buildlog.screens.widgets.facts_line import Fact, FactsLine
+from buildlog.screens.widgets.grid import Grid
+from buildlog.screens.widgets.key_line import KeyLine, key_spans
+from buildlog.screens.widgets.tones import Tone
+
+
+@pytest.mark.parametrize("width", range(10, 160))
+def test_the_key_line_holds_whole_keys_and_ends_with_help_at_any_width(width: int) -> None:
+    keys = in_force(Scope.TODAY)
+    text = "".join(text for text, _ in key_spans(keys, width)).strip()
+    labels = {f"{key.face} {key.label}" for key in keys if key.shown} | {"…"}
+    assert width_of(text) <= width
+    assert set(text.split("  ")) <= labels
+    assert text.endswith("? help")
+    assert ("…" in text) == (set(text.split("  ")) != labels - {"…"})
+
+
+async def test_the_key_line_shows_the_keys_of_the_scope_in_view(bench: Callable[..., Any]) -> None:
+    line = KeyLine(Scope.MIRROR)
+    app = bench(line)
+    async with app.run_test(size=(80, 4)) as pilot:
+        assert app.lines[3] == " t tick  r fit  i put in  o take out  / filter  u undo  ? help"
+        line.show(Scope.STOCK)
+        await pilot.pause()
+        assert app.lines[3].startswith(" l load  w weigh  e receive  o order")
+
+
+async def test_a_fact_that_does_not_fit_is_left_out_whole(bench: Callable[..., Any]) -> None:
+    line = FactsLine()
+    app = bench(line)
+    async with app.run_test(size=(44, 4)) as pilot:
+        line.show((Fact("parade", "24 days"), Fact("to print", "312 h", Tone.CAUTION), Fact("on top", "× 1.5")))
+        await pilot.pause()
+        assert app.lines[0] == "  parade 24 days   to print ! 312 h   …"
+
+
+async def test_alerts_fold_beyond_five_and_unfold_by_choosing_the_last_line(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    alerts = AlertList()
+    app = bench(alerts)
+    async with app.run_test(size=(60, 20)) as pilot:
+        alerts.show([Alert(f"alert {i}", f"order {i}") for i in range(8)])
+        await pilot.pause()
+        assert app.lines[:7] == ["▌ ! order 0", *(f"  ! order {i}" for i in range(1, 5)), "  … and 3 more", ""]
+        await press(pilot, "end enter")
+        assert app.lines[7:10] == ["  ! order 7", "▌ fold again", ""]
+        await press(pilot, "home enter")
+        assert [m.key for m in app.heard if isinstance(m, Grid.Chosen)] == ["alert 0"]
+
+
+async def test_five_alerts_stand_unfolded_and_none_take_no_line(bench: Callable[..., Any]) -> None:
+    alerts = AlertList()
+    app = bench(alerts)
+    async with app.run_test(size=(60, 20)) as pilot:
+        alerts.show([Alert(f"alert {i}", f"order {i}") for i in range(5)])
+        await pilot.pause()
+        assert "more" not in " ".join(app.lines)
+        alerts.show([])
+        await pilot.pause()
+        assert not alerts.display
