@@ -1,0 +1,80 @@
+"""Where the pieces of each lot are."""
+
+from collections import defaultdict
+from enum import StrEnum
+from typing import NamedTuple
+
+from buildlog.facts.pieces import Lot, LotEntry
+from buildlog.facts.snapshot import Snapshot
+from buildlog.methods import piece_account
+from buildlog.terms import LotEntryKind, Moment
+
+
+class PieceState(StrEnum):
+    FREE = "free"
+    FITTED = "fitted"
+    LENT = "lent"
+    MISSING = "missing"
+    OUT_OF_USE = "out of use"
+    GONE = "gone"
+
+
+class LotState(NamedTuple):
+    """``pieces`` is how many of the lot are in ``state``, the first of free, fitted, lent, out of use, missing that any
+    piece is in; ``missing`` how many a count did not find. A lot not made yet, scrapped or split up is gone.
+    """
+
+    lot_id: int
+    pieces: int
+    state: PieceState
+    box_id: int | None
+    missing: int = 0
+
+
+GONE_BY = {
+    LotEntryKind.FITTED: PieceState.FITTED,
+    LotEntryKind.LENT: PieceState.LENT,
+    LotEntryKind.MISSING: PieceState.MISSING,
+    LotEntryKind.OUT_OF_USE: PieceState.OUT_OF_USE,
+    LotEntryKind.SCRAPPED: PieceState.GONE,
+    LotEntryKind.SPLIT_OFF: PieceState.GONE,
+}
+
+
+def settle_lots(snapshot: Snapshot, now: Moment) -> dict[int, LotState]:
+    """Every lot at ``now``. Most have no entry, or one that moves all their pieces: those need no replay."""
+    entries: defaultdict[int, list[LotEntry]] = defaultdict(list)
+    for entry in snapshot.lot_entries:
+        if entry.at <= now:
+            entries[entry.lot_id].append(entry)
+    return {lot.id: _settle(lot, entries.get(lot.id), now) for lot in snapshot.lots}
+
+
+def _settle(lot: Lot, entries: list[LotEntry] | None, now: Moment) -> LotState:
+    if lot.made_at > now:
+        return LotState(lot.id, 0, PieceState.GONE, lot.box_id)
+    if entries is None:
+        return LotState(lot.id, lot.quantity, PieceState.FREE, lot.box_id)
+    if len(entries) == 1 and entries[0].pieces == lot.quantity and (state := GONE_BY.get(entries[0].kind)):
+        gone = state is PieceState.GONE
+        missing = lot.quantity if state is PieceState.MISSING else 0
+        return LotState(lot.id, 0 if gone else lot.quantity, state, lot.box_id, missing)
+    return _replayed(lot, entries, now)
+
+
+def _replayed(lot: Lot, entries: list[LotEntry], now: Moment) -> LotState:
+    moved = [entry for entry in entries if entry.kind is LotEntryKind.MOVED]
+    box_id = max(moved, key=lambda entry: (entry.at, entry.id)).box_id if moved else lot.box_id
+    told = piece_account.standings(
+        lot.quantity, lot.made_at, (piece_account.Entry(e.at, e.kind, e.pieces) for e in entries)
+    )
+    pieces = piece_account.pieces_at(told, now)
+    counts = (
+        (pieces.free, PieceState.FREE),
+        (pieces.fitted, PieceState.FITTED),
+        (pieces.lent, PieceState.LENT),
+        (pieces.out_of_use, PieceState.OUT_OF_USE),
+        (pieces.missing, PieceState.MISSING),
+    )
+    count, state = next(((n, s) for n, s in counts if n > 0), (0, PieceState.GONE))
+    return LotState(lot.id, count, state, box_id, max(0, pieces.missing))

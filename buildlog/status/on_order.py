@@ -1,0 +1,41 @@
+"""What open orders still bring."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from buildlog.facts.snapshot import Snapshot
+from buildlog.terms import BoughtEntryKind, Moment
+
+
+@dataclass(frozen=True, slots=True)
+class OnOrder:
+    """What has not come yet of one order line: packs of a material, or an amount of a bought item."""
+
+    order_line_id: int
+    order_id: int
+    material_id: int | None
+    bought_item_id: int | None
+    quantity: int
+    due_at: Moment
+
+
+def on_order(snapshot: Snapshot, now: Moment) -> tuple[OnOrder, ...]:
+    """Lines of the orders open at ``now``, oldest first. A spool received counts as one pack."""
+    orders = {
+        order.id: order
+        for order in snapshot.orders
+        if order.placed_at <= now and (order.closed_at is None or order.closed_at > now)
+    }
+    if not orders:
+        return ()
+    came = Counter[int | None](s.order_line_id for s in snapshot.spools if s.received_at <= now)
+    for entry in snapshot.bought_entries:
+        if entry.order_line_id is not None and entry.kind is BoughtEntryKind.RECEIVED and entry.at <= now:
+            came[entry.order_line_id] += entry.amount
+    return tuple(
+        OnOrder(
+            line.id, order.id, line.material_id, line.bought_item_id, line.quantity - came[line.id], order.expected_at
+        )
+        for line in snapshot.order_lines
+        if (order := orders.get(line.purchase_id)) is not None and line.quantity > came[line.id]
+    )
