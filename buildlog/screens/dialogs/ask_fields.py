@@ -146,10 +146,6 @@ class AskFields(Question[dict[str, Any]]):
         if name not in self._fields:
             return ""
         typed = self._entries()[name].text.casefold()
-        known = [
-            c for c in self._completions.get(name, ()) if typed in c.casefold() and typed != c.casefold()
-        ]
+        known = [c for c in self._completions.get(name, ()) if typed in c.casefold() and typed != c.casefold()]
         names = ", ".join(known[:NAMES_SHOWN]) + (", …" if len(known) > NAMES_SHOWN else "")
-        return "  ".join(
-            part for part in (self._fields[name].help, f"known: {names}" if names else "") if part
-        )
+        return "  ".join(part for part in (self._fields[name].help, f"known: {names}" if names else "") if part)

@@ -24,7 +24,6 @@ from buildlog.screens.widgets.tones import Tone
 
 T = TypeVar("T")
 NUMBERED = 9
-LINES_AT_MOST = 14
 LABEL_AT_MOST = 40
 
 
@@ -66,7 +65,7 @@ class Choose(Question[T]):
         grid = Grid(columns, empty=self._empty, id="choices")
         grid.set_rows([_row(i, choice) for i, choice in enumerate(self._choices)])
         # a line more than there are choices, for the filter
-        grid.styles.height = min(LINES_AT_MOST, max(2, len(self._choices)) + 1)
+        grid.styles.height = min(self.room, max(2, len(self._choices)) + 1)
         yield grid
 
     @on(Grid.Chosen)

@@ -17,7 +17,6 @@ from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Cell, Column, GridRow, group_row
 from buildlog.screens.widgets.tones import Tone
 
-LINES_AT_MOST = 14  # leaves the edge of an 80×24 screen in sight
 TOGETHER = (Scope.LIST, Scope.EVERYWHERE)
 
 
@@ -37,7 +36,7 @@ class HelpScreen(Question[None]):
         columns = (Column("name", width=min(18, widest), align=Align.RIGHT), Column("what", least=20))
         grid = Grid(columns, id="help")
         grid.set_rows(rows)
-        grid.styles.height = min(LINES_AT_MOST, len(rows) + 1)
+        grid.styles.height = min(self.room, len(rows) + 1)
         yield grid
 
     @on(Grid.Chosen)

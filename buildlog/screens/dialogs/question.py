@@ -16,6 +16,7 @@ from buildlog.screens.keys import Scope, bindings, keys_of
 from buildlog.screens.widgets.cells import clean
 
 T = TypeVar("T")
+LINES_BESIDE = 10  # title, hint, their gaps, padding, and the screen above and below
 
 
 def said(text: str, classes: str = "") -> Static:
@@ -44,6 +45,11 @@ class Question(ModalScreen[T | None]):
     def body(self) -> Iterable[Widget]:
         """The widgets between title and hint."""
         return ()
+
+    @property
+    def room(self) -> int:
+        """Lines that a list in the body may take, so that the edge of the screen beneath stays in sight."""
+        return max(3, self.app.size.height - LINES_BESIDE)
 
     def hint(self) -> str:
         """The keys of the dialog, in its last line."""

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rich.segment import Segment
 from rich.style import Style
 
-from buildlog.screens.widgets.cells import Align, clean, cut, fit, width_of
-from buildlog.screens.widgets.chart_data import ChartData, Curve, round_steps
+from buildlog.screens.widgets.cells import Align, clean, fit, width_of
+from buildlog.screens.widgets.chart_data import ChartData, Curve, Upright, round_steps
 from buildlog.screens.widgets.dots import ACROSS, DOWN, Canvas, glyph
 from buildlog.screens.widgets.rows import spread
 from buildlog.screens.widgets.tones import Brush, Tone
@@ -18,6 +20,7 @@ LEVEL_DASH, UPRIGHT, FLAG = "╌", "┊", "▾"
 LINES_AROUND = 4  # title, flags, foot, dates
 LEAST_PLOT = 3
 GUTTER_AT_MOST = 14
+FLAGS_AT_MOST = 4  # more would hide the plot behind lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,19 +66,26 @@ class Plot:
         return [*spread(spans, used, Align.LEFT, brush), *sample, Segment(label, brush.of(Tone.FAINT))]
 
     def flags_line(self, brush: Brush) -> list[Segment]:
-        """The labels of the vertical lines, each at its line and on the side where there is room."""
-        line = [(" ", Tone.PLAIN)] * self.width
-        for mark in sorted(self.data.uprights, key=lambda upright: upright.x):
-            at = self.gutter + 1 + self.column(mark.x)
+        """The labels of the vertical lines, each at its line, on the sides that leave room for the most."""
+        marks = [(self.gutter + 1 + self.column(mark.x), mark) for mark in self.data.uprights[:FLAGS_AT_MOST]]
+        sides = itertools.product((True, False), repeat=len(marks))
+        line = max((self._flags(marks, chosen) for chosen in sides), key=lambda flags: len(flags))
+        toned = [line.get(cell, (" ", Tone.PLAIN)) for cell in range(self.width)]
+        return [Segment(text, brush.of(tone)) for text, tone in toned]
+
+    def _flags(self, marks: Sequence[tuple[int, Upright]], onward: Sequence[bool]) -> dict[int, tuple[str, Tone]]:
+        """Texts and tones by cell; a label that would touch another or leave the line is left out."""
+        cells: dict[int, tuple[str, Tone]] = {}
+        for (at, mark), right in zip(marks, onward, strict=True):
             text = clean(mark.label)
-            label = f"{FLAG} {text}"
-            start = at
-            if at + width_of(label) > self.width:
-                label = cut(text, at - 1) + f" {FLAG}"
-                start = max(0, at + 1 - width_of(label))
-            if all(char == " " for char, _ in line[max(0, start - 1) : start + width_of(label) + 1]):
-                line[start : start + len(label)] = [(char, mark.tone) for char in label]
-        return [Segment(char, brush.of(tone)) for char, tone in line]
+            label = f"{FLAG} {text}" if right else f"{text} {FLAG}"
+            start = at if right else at + 1 - width_of(label)
+            taken = range(start - 1, start + width_of(label) + 1)
+            if start < 0 or start + width_of(label) > self.width or any(cell in cells for cell in taken):
+                continue
+            cells |= dict.fromkeys(taken[1:-1], ("", mark.tone))
+            cells[start] = (label, mark.tone)
+        return cells
 
     def plot_line(self, row: int, brush: Brush, band: Style) -> list[Segment]:
         label, tone = self.ticks.get(row, ("", Tone.FAINT))
@@ -83,18 +93,14 @@ class Plot:
             Segment(fit(label, self.gutter - 1, Align.RIGHT) + " ", brush.of(tone)),
             Segment(TICK if label else AXIS, brush.of(Tone.FAINT)),
         ]
-        level = next(
-            (lv for lv in self.data.levels if lv.y and _row(self.data, lv.y, self.rows) == row), None
-        )
+        level = next((lv for lv in self.data.levels if lv.y and _row(self.data, lv.y, self.rows) == row), None)
         uprights = {self.column(mark.x): mark.tone for mark in self.data.uprights}
-        x_low, x_high = self.data.x_range()
         for column in range(self.inner):
             bits, tone = 0, Tone.PLAIN
             for curve, canvas in self.canvases:
                 if own := canvas.bits(column, row):
                     bits, tone = bits | own, curve.tone
-            x = x_low + (x_high - x_low) * (column + 0.5) / self.inner
-            style = brush.base + band if self._in_band(x, row) else brush.base
+            style = brush.base + band if self._in_band(column, row) else brush.base
             if bits:
                 shown, tone = glyph(bits), tone
             elif column in uprights:
@@ -123,14 +129,12 @@ class Plot:
                 free = width_of(line) + 2
         return [Segment(fit(line, self.width), brush.of(Tone.FAINT))]
 
-    def _in_band(self, x: float, row: int) -> bool:
-        edges = self.data.band_at(x)
+    def _in_band(self, column: int, row: int) -> bool:
+        low, high = self.data.x_range()
+        edges = self.data.band_at(low + (high - low) * (column + 0.5) / self.inner)
         if edges is None:
             return False
-        low, high = self.data.y_range()
-        middle = high - (high - low) * (row + 0.5) / self.rows
-        half = (high - low) / self.rows / 2
-        return edges[0] - half <= middle <= edges[1] + half
+        return _row(self.data, edges[1], self.rows) <= row <= _row(self.data, edges[0], self.rows)
 
 
 def _row(data: ChartData, y: float, rows: int) -> int:
@@ -143,7 +147,7 @@ def _ticks(data: ChartData, rows: int) -> dict[int, tuple[str, Tone]]:
     low, high = data.y_range()
     ticks = {
         _row(data, value, rows): (f"{value:,.10g}".replace(",", " "), Tone.FAINT)
-        for value in round_steps(low, high, max(2, rows // 2))
+        for value in round_steps(low, high, max(2, rows // 3))
     }
     if data.unit:
         top = min(ticks)

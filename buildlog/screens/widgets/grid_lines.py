@@ -23,9 +23,7 @@ GUTTER = 2
 STRUCK = Style(strike=True)
 CURSOR_SIGN, BLURRED_SIGN, MARK_SIGN = "▌", "▏", "•"
 FOLDED_SIGN, UNFOLDED_SIGN, LEAF_SIGN = "▸ ", "▾ ", "  "
-LINE_CLASSES = frozenset(
-    {"grid--header", "grid--cursor", "grid--cursor-blurred", "grid--marked", "grid--group"}
-)
+LINE_CLASSES = frozenset({"grid--header", "grid--cursor", "grid--cursor-blurred", "grid--marked", "grid--group"})
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,6 +45,11 @@ class LineList(ScrollView, can_focus=True):
         return self.typing or bool(self.view.filter_text)
 
     @property
+    def room(self) -> Size:
+        """The cells there are to draw in, without the scrollbar."""
+        return self.scrollable_content_region.size
+
+    @property
     def top(self) -> int:
         """Lines above the first row."""
         return 1 if self._has_header else 0
@@ -52,7 +57,7 @@ class LineList(ScrollView, can_focus=True):
     @property
     def page(self) -> int:
         """Rows in sight."""
-        return max(1, self.size.height - self.top - (1 if self.filtering else 0))
+        return max(1, self.room.height - self.top - (1 if self.filtering else 0))
 
     def line_at(self, y: int) -> int | None:
         """The shown row that is drawn at this height, if the cursor can stand on it."""
@@ -84,7 +89,7 @@ class LineList(ScrollView, can_focus=True):
 
     def fit_size(self) -> None:
         lines = len(self.view.shown) + self.top + (1 if self.filtering else 0)
-        self.virtual_size = Size(self.size.width, lines)
+        self.virtual_size = Size(self.room.width, lines)
         self.refresh()
 
     def on_mount(self) -> None:
@@ -95,10 +100,10 @@ class LineList(ScrollView, can_focus=True):
         self._follow_cursor()
 
     def render_line(self, y: int) -> Strip:
-        width, look = self.size.width, LineLook.of(self)
+        width, look = self.room.width, LineLook.of(self)
         if self._has_header and y == 0:
             return header_line(self._laid_out(width), width, look)
-        if self.filtering and y == self.size.height - 1:
+        if self.filtering and y == self.room.height - 1:
             return filter_line(self.view, self.typing, width, look)
         line = y - self.top + self.scroll_offset.y
         if not self.view.shown:
@@ -115,7 +120,7 @@ class LineList(ScrollView, can_focus=True):
 
     def _follow_cursor(self) -> None:
         line, first = self.view.cursor, self.scroll_offset.y
-        if line < 0 or not self.size.height:
+        if line < 0 or not self.room.height:
             return
         # the first row brings a heading above it into sight
         aim = 0 if not any(self.view.can_stand_on(i) for i in range(line)) and line < self.page else line

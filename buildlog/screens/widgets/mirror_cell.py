@@ -75,9 +75,7 @@ class MirrorCell:
     def _name(self, shape: Shape, brush: Brush) -> list[Segment]:
         lead = tree_lead(brush, shape.name // 2)
         before = f" {LEADS_LEFT} " if self.lead is Side.LEFT else "   "
-        after = (OUT_OF_STEP if self.out_of_step else " ") + (
-            f"{LEADS_RIGHT} " if self.lead is Side.RIGHT else "  "
-        )
+        after = (OUT_OF_STEP if self.out_of_step else " ") + (f"{LEADS_RIGHT} " if self.lead is Side.RIGHT else "  ")
         room = shape.name - len(lead) - len(before) - len(after)
         return [
             Segment(before, brush.of(Tone.ACCENT)),
@@ -115,9 +113,7 @@ def _outward(
     else:
         spans = [(" ", Tone.PLAIN), *told.marks(), (" ", Tone.PLAIN)]
         marks = spread(spans[::-1] if leftward else spans, MARKS, toward_name, brush)
-        figures = paint_figures(
-            told, shape.figures, shape.wide, Align.LEFT if leftward else Align.RIGHT, brush
-        )
+        figures = paint_figures(told, shape.figures, shape.wide, Align.LEFT if leftward else Align.RIGHT, brush)
     return [figures, *marks, *bar] if leftward else [*bar, *marks, figures]
 
 

@@ -106,6 +106,17 @@ async def test_without_data_it_leads_in_and_without_room_it_says_so(
         assert app.lines[0].strip() == "Amber PLA: too little room for a picture"
 
 
+async def test_flags_go_to_the_side_that_leaves_room_for_all(bench: Callable[..., Any]) -> None:
+    near = (Upright("order by 12 Nov", 80), Upright("parade", 97))
+    chart = Chart()
+    app = bench(chart)
+    async with app.run_test(size=(80, 22)) as pilot:
+        chart.show(ChartData("Amber PLA", (Curve("as it was", ((0, 900), (100, 0))),), uprights=near))
+        await pilot.pause()
+        assert "order by 12 Nov ▾" in app.lines[1]
+        assert "parade ▾" in app.lines[1]
+
+
 def test_a_picture_of_one_reading_can_be_drawn() -> None:
     one = ChartData("x", (Curve("as it was", ((0, 0),)),))
     assert one.x_range() == (0, 1)

@@ -125,6 +125,15 @@ async def test_the_wheel_scrolls_and_leaves_the_cursor(bench: Callable[..., Any]
         assert grid.cursor_key == "0"
 
 
+async def test_nothing_is_hidden_behind_the_scrollbar(bench: Callable[..., Any]) -> None:
+    grid = Grid((Column("n", "N", align=Align.RIGHT),))
+    grid.set_rows([GridRow(str(i), (Cell(f"row {i}"),)) for i in range(100)])
+    app = bench(grid)
+    async with app.run_test(size=(30, 8)):
+        assert app.lines[0] == " " * 28 + "N"
+        assert app.lines[1][:29] == "▌" + " " * 23 + "row 0"
+
+
 async def test_an_empty_grid_leads_in(bench: Callable[..., Any]) -> None:
     app = bench(Grid(COLUMNS, empty="No spool yet: receive one with e."))
     async with app.run_test(size=(48, 6)) as pilot:
