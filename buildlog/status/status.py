@@ -57,7 +57,7 @@ def take_stock(snapshot: Snapshot, now: Moment) -> Status:
     stock = lay_material(snapshot, now, accounts, needs, hours)
     sides = compare_sides(snapshot, needs)
     blockers = find_blockers(snapshot, now, accounts, work, fits, needs, hours, stock, sides)
-    progress = measure_progress(snapshot, needs, work, fits, blockers)
+    progress = measure_progress(snapshot, needs, work, fits, hours, blockers)
     machines = look_at_machines(snapshot, now, accounts, needs, hours, stock)
     return Status(
         now=now,
@@ -73,7 +73,7 @@ def take_stock(snapshot: Snapshot, now: Moment) -> Status:
         blockers=blockers,
         progress=progress,
         machines=machines,
-        doable=what_can_be_done(snapshot, now, blockers),
+        doable=what_can_be_done(snapshot, now, fits, blockers),
         outlook=look_ahead(snapshot, now, hours, blockers),
         cost=reckon_cost(snapshot, now, accounts, needs, hours, stock),
         figures=figures_to_say(snapshot, now),

@@ -1,0 +1,123 @@
+"""Which bench work is done, what cures, and which step of a position is next."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import NamedTuple
+
+from buildlog.facts.bench import Step, StepDone
+from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.status.part_work import PieceWork, tick_off_pieces
+from buildlog.terms import Moment, moment, when
+
+
+class PositionWork(NamedTuple):
+    """``next_step`` is the first step not done, None when all are; until ``handle_until`` (None: over) it may not
+    begin. Until ``load_until`` nothing may carry load or be worn. Minutes are bench minutes of the position's own
+    steps, not of those below.
+    """
+
+    position_id: int
+    done_minutes: int
+    total_minutes: int
+    next_step: Step | None
+    handle_until: Moment | None
+    load_until: Moment | None
+
+
+@dataclass(frozen=True, slots=True)
+class WorkDone:
+    """``ticks`` by (step, position) are those that count: not reopened, not from before a remake.
+
+    ``steps_of`` are the live steps of an assembly in order. ``by_position`` has live positions of assemblies with
+    steps. ``jigs_taken`` names the moment at which one of a jig that is all taken comes free. ``pieces`` is the work
+    on pieces.
+    """
+
+    ticks: dict[tuple[int, int], StepDone]
+    steps_of: dict[int, tuple[Step, ...]]
+    by_position: dict[int, PositionWork]
+    jigs_taken: dict[int, Moment]
+    pieces: PieceWork
+
+
+def later(at: Moment, minutes: int) -> Moment:
+    return moment(when(at) + timedelta(minutes=minutes)) if minutes else at
+
+
+def tick_off(snapshot: Snapshot, now: Moment) -> WorkDone:
+    """Work as of ``now``; ticks dated later are left out."""
+    ticked = [t for t in snapshot.steps_done if t.at <= now and (t.reopened_at is None or t.reopened_at > now)]
+    ticks = _ticks_that_count(snapshot, ticked)
+    steps = {step.id: step for step in snapshot.steps}
+    live = sorted((s for s in snapshot.steps if s.retired_at is None), key=lambda s: (s.place, s.id))
+    steps_of = {
+        assembly_id: tuple(found)
+        for assembly_id, found in grouped(live, lambda s: s.assembly_id).items()
+        if assembly_id is not None
+    }
+    by_position = {
+        position.id: _position_work(position.id, own, ticks, now)
+        for assembly_id, own in steps_of.items()
+        for position in snapshot.positions_of.get(assembly_id, ())
+    }
+    return WorkDone(
+        ticks, steps_of, by_position, _jigs_taken(snapshot, ticked, steps, now), tick_off_pieces(snapshot, ticked, live)
+    )
+
+
+def _ticks_that_count(snapshot: Snapshot, ticked: list[StepDone]) -> dict[tuple[int, int], StepDone]:
+    counting: dict[tuple[int, int], StepDone] = {}
+    for tick in ticked:
+        if tick.position_id is None:
+            continue
+        position = snapshot.position[tick.position_id]
+        if position.remade_at is not None and tick.at < position.remade_at:
+            continue
+        known = counting.get((tick.step_id, tick.position_id))
+        if known is None or known.at <= tick.at:
+            counting[tick.step_id, tick.position_id] = tick
+    return counting
+
+
+def _position_work(
+    position_id: int, own: tuple[Step, ...], ticks: dict[tuple[int, int], StepDone], now: Moment
+) -> PositionWork:
+    done_minutes = total_minutes = 0
+    next_step: Step | None = None
+    handle_until: Moment | None = None
+    load_until: Moment | None = None
+    for step in own:
+        total_minutes += step.bench_minutes
+        tick = ticks.get((step.id, position_id))
+        if tick is None:
+            next_step = next_step or step
+            continue
+        done_minutes += step.bench_minutes
+        if step.handle_after_minutes:
+            handle_until = max(handle_until or tick.at, later(tick.at, step.handle_after_minutes))
+        if step.load_after_minutes:
+            load_until = max(load_until or tick.at, later(tick.at, step.load_after_minutes))
+    return PositionWork(
+        position_id,
+        done_minutes,
+        total_minutes,
+        next_step,
+        handle_until if handle_until and handle_until > now else None,
+        load_until if load_until and load_until > now else None,
+    )
+
+
+def _jigs_taken(
+    snapshot: Snapshot, ticked: list[StepDone], steps: dict[int, Step], now: Moment
+) -> dict[int, Moment]:
+    """A step keeps its jig until what it joined may be handled."""
+    ends: defaultdict[int, list[Moment]] = defaultdict(list)
+    for tick in ticked:
+        step = steps[tick.step_id]
+        if step.jig_id is not None and step.handle_after_minutes:
+            free_at = later(tick.at, step.handle_after_minutes)
+            if free_at > now:
+                ends[step.jig_id].append(free_at)
+    counts = {resource.id: resource.count for resource in snapshot.resources}
+    return {jig: sorted(taken)[len(taken) - counts[jig]] for jig, taken in ends.items() if len(taken) >= counts[jig]}
