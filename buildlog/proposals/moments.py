@@ -1,4 +1,4 @@
-"""Moments in words: ``2026-11-25 14:00``, ``yesterday 23:10``, ``-6h``, ``Tue 22:10``, ``+14d``.
+"""Moments in words: ``2026-11-25 14:00``, ``yesterday 23:10``, ``-6h``, ``Tue 22:10``, ``-3d 21:30``, ``+14d``.
 
 Words without a zone are of the home zone. A day without a time of day is noon, and the present moment where
 noon of today is still to come. Days go by the clock on the wall, hours and minutes by what passes. A time of
@@ -18,7 +18,7 @@ MomentReader = Callable[[str, bool], Moment]
 
 WAYS = (
     "write 2026-11-25 14:00, 2026-11-25, 25 Nov 14:00, today 14:00, yesterday 23:10, 22:10, Tue 22:10, now, "
-    "-6h, -2d 3h or -45m; for what lies ahead also tomorrow 9:00 and +14d"
+    "-6h, -2d 3h, -45m or -3d 21:30; for what lies ahead also tomorrow 9:00, +14d and +14d 9:00"
 )
 _NOON = time(12)
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -26,6 +26,7 @@ _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct",
 _SPAN = re.compile(r"([+-])\s*(?:(\d{1,4})\s*d)?\s*(?:(\d{1,5})\s*h)?\s*(?:(\d{1,6})\s*m(?:in)?)?")
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}))?")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+_DAYS_OFF = re.compile(r"[+-]\d{1,4}(?=d$)")
 _DAY_MONTH = re.compile(r"(\d{1,2})\s+([a-z]{3})[a-z]*(?:\s+(\d{4}))?")
 _STORED = re.compile(r"\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}Z")
 
@@ -112,6 +113,9 @@ def _day(text: str, today: date, future: bool) -> date | None:
     near = {"yesterday": -1, "today": 0, "tomorrow": 1}.get(text)
     if near is not None:
         return today + timedelta(days=near)
+    days_off = _DAYS_OFF.match(text)
+    if days_off:
+        return today + timedelta(days=int(days_off[0]))
     if _DATE.fullmatch(text):
         return date.fromisoformat(text)
     match = _DAY_MONTH.fullmatch(text)

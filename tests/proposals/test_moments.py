@@ -26,6 +26,9 @@ ZONE = "Europe/Berlin"
         ("-6h", "2026-11-25T06:00:00Z"),
         ("-2d 3h", "2026-11-23T09:00:00Z"),
         ("-45m", "2026-11-25T11:15:00Z"),
+        ("-3d 21:30", "2026-11-22T20:30:00Z"),
+        ("-126d 14:30", "2026-07-22T12:30:00Z"),
+        ("-0d 9:00", "2026-11-25T08:00:00Z"),
         ("Tue 22:10", "2026-11-24T21:10:00Z"),
         ("tuesday 22:10", "2026-11-24T21:10:00Z"),
         ("Thu", "2026-11-19T11:00:00Z"),
@@ -47,6 +50,7 @@ def test_a_past_moment_is_read_in_the_home_zone(text: str, meant: str) -> None:
     [
         ("+14d", "2026-12-09T12:00:00Z"),
         ("+90m", "2026-11-25T13:30:00Z"),
+        ("+3d 10:00", "2026-11-28T09:00:00Z"),
         ("Tue 22:10", "2026-12-01T21:10:00Z"),
         ("Wed 22:10", "2026-11-25T21:10:00Z"),
         ("Wed 9:30", "2026-12-02T08:30:00Z"),
@@ -77,7 +81,7 @@ def test_a_day_alone_is_noon_and_the_present_while_noon_of_today_is_to_come() ->
 
 @pytest.mark.parametrize(
     "text",
-    ["", "soon", "25:00", "12:60", "2026-02-30", "-", "+", "32 Nov", "5 Foo", "6h", "money", "2026-1-1", "-9999d 1x"],
+    ["", "soon", "25:00", "12:60", "2026-02-30", "-", "+", "32 Nov", "5 Foo", "6h", "3d 21:30", "-3d 25:00", "money", "2026-1-1", "-9999d 1x"],
 )
 def test_what_is_no_moment_is_refused_with_the_ways_to_write_one(text: str) -> None:
     with pytest.raises(ValueError, match=r"yesterday 23:10.*Tue 22:10.*-6h"):
