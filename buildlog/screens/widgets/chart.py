@@ -18,7 +18,7 @@ from textual.widget import Widget
 
 from buildlog.screens.widgets.chart_data import ChartData
 from buildlog.screens.widgets.chart_lines import LEAST_PLOT, LINES_AROUND, Plot
-from buildlog.screens.widgets.grid_lines import empty_line
+from buildlog.screens.widgets.span_line import empty_line
 from buildlog.screens.widgets.tones import TONE_CLASSES, brush_for
 
 # Fewer lines than these leave no room for a picture; the title stays.
@@ -60,7 +60,7 @@ class Chart(Widget):
             parts = plot.plot_line(y - 2, brush, band)
         else:
             parts = plot.foot_line(brush) if y == 2 + plot.rows else plot.dates_line(brush)
-        return Strip(parts).adjust_cell_length(width, brush.base)
+        return Strip(parts).adjust_cell_length(width, brush.base).simplify()
 
     def _laid_out(self, data: ChartData) -> Plot:
         size = (self.size.width, self.size.height)

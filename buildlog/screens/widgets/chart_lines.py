@@ -33,6 +33,9 @@ class Plot:
     gutter: int
     ticks: dict[int, tuple[str, Tone]]
     canvases: tuple[tuple[Curve, Canvas], ...]
+    band_rows: tuple[range, ...]
+    levels: dict[int, Tone]
+    uprights: dict[int, Tone]
 
     @classmethod
     def of(cls, data: ChartData, width: int, height: int) -> Plot:
@@ -41,15 +44,24 @@ class Plot:
         gutter = min(GUTTER_AT_MOST, max(width_of(text) for text, _ in ticks.values()) + 1)
         inner = max(1, width - gutter - 1)
         canvases = tuple((curve, _drawn(data, curve, inner, rows)) for curve in data.curves)
-        return cls(data, width, rows, gutter, ticks, canvases)
+        return cls(
+            data,
+            width,
+            rows,
+            gutter,
+            ticks,
+            canvases,
+            band_rows=_band_rows(data, inner, rows),
+            levels={_row(data, level.y, rows): level.tone for level in data.levels if level.y},
+            uprights={_column(data, mark.x, inner): mark.tone for mark in data.uprights},
+        )
 
     @property
     def inner(self) -> int:
         return max(1, self.width - self.gutter - 1)
 
     def column(self, x: float) -> int:
-        low, high = self.data.x_range()
-        return round((x - low) / (high - low) * (self.inner * ACROSS - 1)) // ACROSS
+        return _column(self.data, x, self.inner)
 
     def title_line(self, brush: Brush, band: Style) -> list[Segment]:
         spans = [(self.data.title, Tone.STRONG)]
@@ -93,24 +105,27 @@ class Plot:
             Segment(fit(label, self.gutter - 1, Align.RIGHT) + " ", brush.of(tone)),
             Segment(TICK if label else AXIS, brush.of(Tone.FAINT)),
         ]
-        level = next((lv for lv in self.data.levels if lv.y and _row(self.data, lv.y, self.rows) == row), None)
-        uprights = {self.column(mark.x): mark.tone for mark in self.data.uprights}
-        for column in range(self.inner):
-            bits, tone = 0, Tone.PLAIN
-            for curve, canvas in self.canvases:
-                if own := canvas.bits(column, row):
-                    bits, tone = bits | own, curve.tone
-            style = brush.base + band if self._in_band(column, row) else brush.base
-            if bits:
-                shown, tone = glyph(bits), tone
-            elif column in uprights:
-                shown, tone = UPRIGHT, uprights[column]
-            elif level is not None:
-                shown, tone = LEVEL_DASH, level.tone
-            else:
-                shown = " "
-            parts.append(Segment(shown, brush.on(style).of(tone)))
+        marks = [self._mark(column, row) for column in range(self.inner)]
+        behind = [brush.on(brush.base), brush.on(brush.base + band)]
+        grounds = [row in rows for rows in self.band_rows]
+        parts += [
+            Segment(shown, behind[ground].of(tone)) for (shown, tone), ground in zip(marks, grounds, strict=True)
+        ]
         return parts
+
+    def _mark(self, column: int, row: int) -> tuple[str, Tone]:
+        """What stands in a cell of the plot: dots go before vertical lines, those before levels."""
+        bits, tone = 0, Tone.PLAIN
+        for curve, canvas in self.canvases:
+            if own := canvas.bits(column, row):
+                bits, tone = bits | own, curve.tone
+        if bits:
+            return glyph(bits), tone
+        if column in self.uprights:
+            return UPRIGHT, self.uprights[column]
+        if row in self.levels:
+            return LEVEL_DASH, self.levels[row]
+        return " ", tone
 
     def foot_line(self, brush: Brush) -> list[Segment]:
         marks = {self.column(x) for _, x in self.data.x_labels}
@@ -129,17 +144,24 @@ class Plot:
                 free = width_of(line) + 2
         return [Segment(fit(line, self.width), brush.of(Tone.FAINT))]
 
-    def _in_band(self, column: int, row: int) -> bool:
-        low, high = self.data.x_range()
-        edges = self.data.band_at(low + (high - low) * (column + 0.5) / self.inner)
-        if edges is None:
-            return False
-        return _row(self.data, edges[1], self.rows) <= row <= _row(self.data, edges[0], self.rows)
-
 
 def _row(data: ChartData, y: float, rows: int) -> int:
     low, high = data.y_range()
     return max(0, min(rows - 1, round((high - y) / (high - low) * (rows * DOWN - 1)) // DOWN))
+
+
+def _column(data: ChartData, x: float, width: int) -> int:
+    low, high = data.x_range()
+    return round((x - low) / (high - low) * (width * ACROSS - 1)) // ACROSS
+
+
+def _band_rows(data: ChartData, width: int, rows: int) -> tuple[range, ...]:
+    """For each column the rows that the band covers."""
+    low, high = data.x_range()
+    edges = [data.band_at(low + (high - low) * (column + 0.5) / width) for column in range(width)]
+    return tuple(
+        range(_row(data, edge[1], rows), _row(data, edge[0], rows) + 1) if edge else range(0) for edge in edges
+    )
 
 
 def _ticks(data: ChartData, rows: int) -> dict[int, tuple[str, Tone]]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 BLANK = 0x2800
 ACROSS, DOWN = 2, 4
 # dot numbers 1-8 of the block, as bits, by column and row from the top
@@ -27,7 +29,7 @@ class Canvas:
 
     def line(self, x0: float, y0: float, x1: float, y1: float, on: int = 1, off: int = 0) -> None:
         """Dots from one point to another; of every `on + off` dots along x the first `on` are set."""
-        steps = max(1, round(max(abs(x1 - x0), abs(y1 - y0))))
+        steps = max(1, math.ceil(max(abs(x1 - x0), abs(y1 - y0))))
         for i in range(steps + 1):
             x, y = round(x0 + (x1 - x0) * i / steps), round(y0 + (y1 - y0) * i / steps)
             # steep stretches are counted along y, so that they are not solid within one column

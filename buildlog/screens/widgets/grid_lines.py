@@ -120,9 +120,3 @@ def filter_line(view: GridView, asking: bool, width: int, look: LineLook) -> Str
     style = look.brush.on(look.header).of(Tone.ACCENT)
     parts = [Segment(fit(text, room), style), Segment(count, look.header)]
     return Strip(parts).adjust_cell_length(width, look.header)
-
-
-def empty_line(text: str, line: int, width: int, brush: Brush) -> Strip:
-    """The sentence that leads in, on the second line of the empty space."""
-    shown = fit(f"  {text}", width) if line == 1 else " " * width
-    return Strip([Segment(shown, brush.of(Tone.FAINT))]).adjust_cell_length(width, brush.base)

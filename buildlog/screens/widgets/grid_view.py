@@ -23,6 +23,7 @@ class GridView:
         self._marks: set[str] = set()
         self._place: dict[str, int] = {}
         self._line: dict[str, int] = {}
+        self._words: tuple[str, ...] | None = None  # read once, when first filtered
 
     @property
     def cursor_key(self) -> str | None:
@@ -38,7 +39,7 @@ class GridView:
         if len(place) != len(rows):
             twin = next(row.key for i, row in enumerate(rows) if place[row.key] != i)
             raise ValueError(f"two rows of a grid have the key {twin!r}")
-        self.rows, self._place = tuple(rows), place
+        self.rows, self._place, self._words = tuple(rows), place, None
         self._marks &= place.keys()
         self._folded &= place.keys()
         self._show()
@@ -49,7 +50,7 @@ class GridView:
         if self.filter_text or self.rows[at].level != row.level:
             self.set_rows((*self.rows[:at], row, *self.rows[at + 1 :]))
             return self._line.get(row.key)
-        self.rows = (*self.rows[:at], row, *self.rows[at + 1 :])
+        self.rows, self._words = (*self.rows[:at], row, *self.rows[at + 1 :]), None
         line = self._line.get(row.key)
         if line is not None:
             self.shown = (*self.shown[:line], row, *self.shown[line + 1 :])
@@ -135,11 +136,16 @@ class GridView:
         return tuple(sorted(self._marks, key=self._place.__getitem__))
 
     def _show(self) -> None:
-        """Work out the shown rows anew; the cursor stays with its row, else with its line."""
+        """Work out the shown rows anew; the cursor stays with its row, else with its line or the first found."""
         key, line = self.cursor_key, self.cursor
         wanted = self.filter_text.casefold().split()
         if wanted:
-            self.shown = sieve.found(self.rows, lambda row: all(word in row.words() for word in wanted))
+            if self._words is None:
+                self._words = tuple(row.words() for row in self.rows)
+            holds = zip(self.rows, self._words, strict=True)
+            matches = {row.key for row, words in holds if all(word in words for word in wanted)}
+            self.shown = sieve.found(self.rows, lambda row: row.key in matches)
+            line = next((i for i, row in enumerate(self.shown) if row.key in matches), line)
         elif self._folded:
             self.shown = sieve.unfolded(self.rows, self._folded)
         else:

@@ -16,13 +16,13 @@ from buildlog.screens.widgets.grid_lines import (
     GUTTER,
     LINE_CLASSES,
     LineLook,
-    empty_line,
     filter_line,
     header_line,
     row_line,
 )
 from buildlog.screens.widgets.grid_view import GridView
 from buildlog.screens.widgets.rows import Column
+from buildlog.screens.widgets.span_line import empty_line
 from buildlog.screens.widgets.tones import TONE_CLASSES
 
 

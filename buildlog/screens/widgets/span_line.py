@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.segment import Segment
 from textual.strip import Strip
 from textual.widget import Widget
 
-from buildlog.screens.widgets.cells import Align
+from buildlog.screens.widgets.cells import Align, fit
 from buildlog.screens.widgets.rows import spread
-from buildlog.screens.widgets.tones import TONE_CLASSES, Tone, brush_for
+from buildlog.screens.widgets.tones import TONE_CLASSES, Brush, Tone, brush_for
 
 
 class SpanLine(Widget):
@@ -27,3 +28,9 @@ class SpanLine(Widget):
             return Strip.blank(width, brush.base)
         parts = spread(self.spans(width), width, Align.LEFT, brush)
         return Strip(parts).adjust_cell_length(width, brush.base)
+
+
+def empty_line(text: str, line: int, width: int, brush: Brush) -> Strip:
+    """The sentence that leads in, on the second line of the empty space."""
+    shown = fit(f"  {text}", width) if line == 1 else " " * width
+    return Strip([Segment(shown, brush.of(Tone.FAINT))]).adjust_cell_length(width, brush.base)

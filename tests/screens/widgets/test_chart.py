@@ -136,6 +136,13 @@ def test_the_band_is_straight_between_its_points_and_ends_with_them(burn_down: C
     assert burn_down.band_at(49) is None
 
 
+def test_a_solid_line_leaves_no_column_out() -> None:
+    canvas = Canvas(10, 2)
+    canvas.line(0.4, 7.6, 19.3, 0.2)
+    columns = [canvas.bits(x, 0) | canvas.bits(x, 1) for x in range(10)]
+    assert all(bits & 0x47 and bits & 0xB8 for bits in columns)
+
+
 def test_dots_fall_into_their_places_of_the_braille_cell() -> None:
     # Unicode 15, Braille Patterns: dots 1 and 8 are the first and the last bit
     canvas = Canvas(1, 1)

@@ -88,6 +88,13 @@ def test_a_filter_finds_rows_that_hold_every_word_and_drops_headings_without_any
     assert grid.count == 1
 
 
+def test_a_filter_that_hides_the_row_of_the_cursor_puts_it_on_the_first_row_found() -> None:
+    grid = tree()
+    grid.move(2)
+    grid.set_filter("leg")
+    assert grid.cursor_key == "leg"
+
+
 def test_folding_hides_what_is_beneath_and_a_new_set_of_rows_keeps_it() -> None:
     grid = tree()
     grid.move(1)
