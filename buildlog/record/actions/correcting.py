@@ -11,8 +11,9 @@ from buildlog.record.actions import feeds as feeding
 from buildlog.record.actions.ending import close_feeds, end_job, laid_minutes, typed_grams
 from buildlog.record.actions.jobs import label, refuse_overlap
 from buildlog.record.actions.making import add_lot, counted, flip_lines, lines_of, next_mark
+from buildlog.record.actions.piece_accounts import verify
 from buildlog.record.actions.spool_state import refuse_not_there
-from buildlog.record.actions.standing import family, refuse_before, refuse_fewer, refuse_fitted
+from buildlog.record.actions.standing import family, refuse_before, refuse_fitted, refuse_unmade
 from buildlog.record.actions.wording import local, refuse_disorder
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.printing import Job, JobLine, Printer
@@ -138,11 +139,11 @@ def _adjust_lots(work: Work, line: JobLine, wanted: Counter[Grade | None], made_
             if pieces:
                 add_lot(work, line, grade, pieces, made_at)
             continue
-        if pieces < lot.quantity:
-            refuse_fewer(work, lot, pieces)
         if pieces:
             work.change(lot, quantity=pieces)
+            verify(work, lot)
         else:
+            refuse_unmade(work, lot)
             work.delete(lot)
 
 

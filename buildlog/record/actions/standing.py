@@ -3,14 +3,13 @@
 from sqlmodel import col
 
 from buildlog.errors import Refused
+from buildlog.record.actions.piece_accounts import lot_name
+from buildlog.record.actions.places import position_name
 from buildlog.record.actions.wording import local
 from buildlog.record.tables.bench import FitTouch
 from buildlog.record.tables.pieces import Damage, Fitting, Lot, LotEntry
-from buildlog.record.tables.tree import Assembly, Part, Position
 from buildlog.record.writer import Work
-from buildlog.terms import LotEntryKind, Side
-
-GONE = (LotEntryKind.SPLIT_OFF, LotEntryKind.SCRAPPED)
+from buildlog.terms import LotEntryKind
 
 
 def family(work: Work, lot: Lot) -> list[Lot]:
@@ -21,29 +20,13 @@ def family(work: Work, lot: Lot) -> list[Lot]:
     return found
 
 
-def lot_label(work: Work, lot: Lot) -> str:
-    if lot.mark:
-        return lot.mark
-    side = "" if lot.side is Side.NONE else f" {lot.side}"
-    return f"lot {lot.id} of {work.get(Part, lot.part_id).code}{side}"
-
-
-def fitted_where(work: Work, fitting: Fitting) -> str:
-    position = work.get(Position, fitting.position_id)
-    side = "" if position.side is Side.NONE else f" {position.side}"
-    return f"{work.get(Assembly, position.assembly_id).code}{side}"
-
-
 def facts_on(work: Work, lot: Lot) -> list[tuple[str, str]]:
     """(moment, in words) of everything recorded about the lot itself, oldest first."""
-    facts = [
-        (f.from_at, f"it was fitted in {fitted_where(work, f)}")
-        for f in work.all(Fitting, col(Fitting.lot_id) == lot.id)
-    ]
+    fittings = work.all(Fitting, col(Fitting.lot_id) == lot.id)
+    entries = work.all(LotEntry, col(LotEntry.lot_id) == lot.id, col(LotEntry.kind) != LotEntryKind.FITTED)
+    facts = [(f.from_at, f"it was fitted in {position_name(work, f.position_id)}") for f in fittings]
     facts += [(d.at, "it was damaged") for d in work.all(Damage, col(Damage.lot_id) == lot.id)]
-    facts += [
-        (e.at, f"{e.pieces} of it were {e.kind}") for e in work.all(LotEntry, col(LotEntry.lot_id) == lot.id)
-    ]
+    facts += [(e.at, f"{e.pieces} of it were {e.kind}") for e in entries]
     return sorted(facts)
 
 
@@ -53,23 +36,18 @@ def refuse_before(work: Work, lot: Lot, made_at: str) -> None:
         for at, said in facts_on(work, member):
             if at < made_at:
                 raise Refused(
-                    f"{lot_label(work, member)}: {said} {local(work, at)}, before the print would have ended "
+                    f"{lot_name(work, member)}: {said} {local(work, at)}, before the print would have ended "
                     f"{local(work, made_at)}. Correct that first, or choose an earlier end."
                 )
 
 
-def refuse_fewer(work: Work, lot: Lot, pieces: int) -> None:
-    """A lot cannot shrink below what was done to its pieces; nothing of it goes while anything stands on it."""
+def refuse_unmade(work: Work, lot: Lot) -> None:
+    """A lot of which anything is recorded was there."""
     facts = facts_on(work, lot)
-    entries = work.all(LotEntry, col(LotEntry.lot_id) == lot.id, col(LotEntry.kind).in_(GONE))
     touched = work.first(FitTouch, col(FitTouch.lot_id) == lot.id) is not None
-    least = max(sum(e.pieces for e in entries), int(bool(facts) or touched))
-    if pieces >= least:
-        return
-    said = f"{facts[-1][1]} {local(work, facts[-1][0])}" if facts else "a fit was tested on it"
-    raise Refused(
-        f"{lot_label(work, lot)} cannot become {pieces} of {lot.quantity}: {said}. Take that back first."
-    )
+    if facts or touched:
+        said = f"{facts[-1][1]} {local(work, facts[-1][0])}" if facts else "a fit was tested on it"
+        raise Refused(f"{lot_name(work, lot)} cannot go: {said}. Take that back first.")
 
 
 def refuse_fitted(work: Work, lot: Lot) -> None:
@@ -78,6 +56,6 @@ def refuse_fitted(work: Work, lot: Lot) -> None:
         fitting = work.first(Fitting, col(Fitting.lot_id) == member.id)
         if fitting is not None:
             raise Refused(
-                f"{lot_label(work, member)} was fitted in {fitted_where(work, fitting)} "
+                f"{lot_name(work, member)} was fitted in {position_name(work, fitting.position_id)} "
                 f"{local(work, fitting.from_at)}: it cannot become the other side. Take that back first."
             )
