@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from buildlog import locations
-from buildlog.errors import InTheFuture, ReadOnlyLedger
+from buildlog.errors import InTheFuture, NotFound, ReadOnlyLedger
 from buildlog.facts.journal import JournalGroup
 from buildlog.facts.snapshot import Snapshot
 from buildlog.record import keeping
@@ -79,6 +79,10 @@ class Ledger:
     def snapshot(self) -> Snapshot:
         return self.reader.snapshot(reference())
 
+    def home_zone(self) -> str:
+        """The zone in which moments are typed and weeks are cut."""
+        return self.reader.settings().home_zone
+
     def version(self) -> int:
         """Changes whenever this or another program has committed."""
         return self.reader.version()
@@ -118,6 +122,13 @@ class Ledger:
 
     def journal(self, newest: int = 100) -> tuple[JournalGroup, ...]:
         return self.reader.groups(newest)
+
+    def journal_rows(self, group_id: int) -> list[tuple[str, int, str | None, str | None]]:
+        """(table, row id, before, after) of a group, images as stored JSON; NotFound for no such group."""
+        rows = self.reader.entries(group_id)
+        if not rows:
+            raise NotFound("journal group", str(group_id))
+        return rows
 
     def backup(self, target: Path | None = None) -> Path:
         """A copy into the backups folder, or to the named place."""

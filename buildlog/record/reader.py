@@ -9,6 +9,7 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from buildlog.facts.builds import Settings
 from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
@@ -108,6 +109,9 @@ class Reader:
                 found[name] = rows_of(row, stored)
         found["settings"] = found["settings"][0]
         return Snapshot(**found, reference=reference)
+
+    def settings(self) -> Settings:
+        return rows_of(Settings, self._connection.execute(row_query(Settings, "settings")).fetchall())[0]
 
     def groups(self, newest: int) -> tuple[JournalGroup, ...]:
         """The newest journal groups, newest first."""

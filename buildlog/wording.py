@@ -1,0 +1,66 @@
+"""How figures are said to a person: the same number reads the same in a sentence, on a screen and in the report."""
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from buildlog.terms import Moment, when
+
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def grams(mg: int) -> str:
+    """``412 g`` below ten kilograms, ``12.4 kg`` from there; ``3.5 g`` where tenths matter."""
+    if abs(mg) >= 10_000_000:
+        return f"{mg / 1_000_000:.1f} kg"
+    return f"{mg / 1000:.0f} g" if abs(mg) >= 10_000 or mg == 0 else f"{mg / 1000:.1f} g"
+
+
+def hours(minutes: float) -> str:
+    """``2:05 h`` below a hundred hours, ``312 h`` from there."""
+    whole = round(minutes)
+    sign, whole = ("-" if whole < 0 else ""), abs(whole)
+    return f"{sign}{whole // 60}:{whole % 60:02d} h" if whole < 6000 else f"{sign}{whole / 60:.0f} h"
+
+
+def money(minor: int, currency: str) -> str:
+    return f"{minor / 100:.2f} {currency}"
+
+
+def home(at: Moment, zone: str) -> datetime:
+    """The moment as the home zone's clock and calendar show it."""
+    return when(at).astimezone(ZoneInfo(zone))
+
+
+def day(at: Moment, zone: str) -> str:
+    """``Wed 25 Nov``, in English whatever the machine's language is."""
+    there = home(at, zone)
+    return f"{DAYS[there.weekday()]} {there.day} {MONTHS[there.month - 1]}"
+
+
+def clock(at: Moment, zone: str) -> str:
+    return f"{home(at, zone):%H:%M}"
+
+
+def day_and_clock(at: Moment, zone: str) -> str:
+    """``Wed 25 Nov 13:00``."""
+    return f"{day(at, zone)} {clock(at, zone)}"
+
+
+def near(at: Moment, now: Moment, zone: str) -> str:
+    """``13:00`` today, ``tomorrow 08:00``, ``yesterday 22:10``, ``Fri 27 Nov 22:10`` further off."""
+    apart = (home(at, zone).date() - home(now, zone).date()).days
+    words = {0: "", 1: "tomorrow ", -1: "yesterday "}
+    return f"{words[apart]}{clock(at, zone)}" if apart in words else day_and_clock(at, zone)
+
+
+def span(minutes: float) -> str:
+    """How long in words: ``40 min``, ``5 h``, ``3 days``."""
+    if abs(minutes) < 90:
+        return f"{round(minutes)} min"
+    return f"{round(minutes / 60)} h" if abs(minutes) < 36 * 60 else f"{round(minutes / 1440)} days"
+
+
+def count(number: int, noun: str, plural: str = "") -> str:
+    """``1 piece``, ``3 pieces``."""
+    return f"{number} {noun if number == 1 else plural or noun + 's'}"
