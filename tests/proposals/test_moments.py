@@ -81,7 +81,23 @@ def test_a_day_alone_is_noon_and_the_present_while_noon_of_today_is_to_come() ->
 
 @pytest.mark.parametrize(
     "text",
-    ["", "soon", "25:00", "12:60", "2026-02-30", "-", "+", "32 Nov", "5 Foo", "6h", "3d 21:30", "-3d 25:00", "money", "2026-1-1", "-9999d 1x"],
+    [
+        "",
+        "soon",
+        "25:00",
+        "12:60",
+        "2026-02-30",
+        "-",
+        "+",
+        "32 Nov",
+        "5 Foo",
+        "6h",
+        "3d 21:30",
+        "-3d 25:00",
+        "money",
+        "2026-1-1",
+        "-9999d 1x",
+    ],
 )
 def test_what_is_no_moment_is_refused_with_the_ways_to_write_one(text: str) -> None:
     with pytest.raises(ValueError, match=r"yesterday 23:10.*Tue 22:10.*-6h"):
