@@ -19,11 +19,11 @@ from textual import events
 from textual.message import Message
 
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.widgets.line_list import LineList
+from buildlog.screens.widgets.filtered_list import FilteredList
 from buildlog.screens.widgets.rows import Column, GridRow
 
 
-class Grid(LineList):
+class Grid(FilteredList):
     """A list with a cursor, marks, folds and a filter."""
 
     BINDINGS = bindings(Scope.LIST)
@@ -92,10 +92,6 @@ class Grid(LineList):
         elif line is not None:
             self.refresh_row(line)
 
-    def set_filter(self, text: str) -> None:
-        """Show only rows that hold every word of the text, with the rows above them; empty shows all."""
-        self.change(lambda: self.view.set_filter(text))
-
     def move_to(self, key: str) -> bool:
         """Put the cursor on this row, unfolding and unfiltering as needed; False where it does not exist."""
         line = self.view.reveal(key)
@@ -142,23 +138,6 @@ class Grid(LineList):
             self.refresh_row(self.view.cursor)
             self.move(1)
 
-    def action_filter(self) -> None:
-        self._type_filter(True)
-
-    def on_key(self, event: events.Key) -> None:
-        if event.key == "escape" and self.filtering:
-            self.typing = False
-            self.set_filter("")
-        elif not self.typing or not self._typed(event):
-            return
-        event.stop()
-        event.prevent_default()
-
-    def on_paste(self, event: events.Paste) -> None:
-        if self.typing:
-            self.set_filter(self.view.filter_text + " ".join(event.text.split()))
-            event.stop()
-
     def on_click(self, event: events.Click) -> None:
         line = self.line_at(event.y)
         if line is None:
@@ -167,23 +146,3 @@ class Grid(LineList):
         self.change(lambda: self.view.put(line))
         if again:
             self.action_choose()
-
-    def on_blur(self) -> None:
-        self._type_filter(False)
-
-    def _type_filter(self, typing: bool) -> None:
-        self.typing = typing
-        self.fit_size()
-
-    def _typed(self, event: events.Key) -> bool:
-        """Take a key into the filter; False for keys that are not for typing."""
-        text = self.view.filter_text
-        if event.key == "enter":
-            self._type_filter(False)
-        elif event.key == "backspace":
-            self.set_filter(text[:-1])
-        elif event.is_printable and event.character:
-            self.set_filter(text + event.character)
-        else:
-            return False
-        return True
