@@ -1,11 +1,38 @@
 """Adding, changing and retiring any noun through its form."""
 
-from buildlog.proposals.nouns import Add
-from buildlog.record.tables.builds import Build
+from buildlog.errors import Refused
+from buildlog.proposals.nouns import Add, BringBack, Change, Retire, key_of
+from buildlog.record.actions.storing.by_noun import storing_of
+from buildlog.record.actions.storing.rows import named_row
 from buildlog.record.writer import Work
 
 
 def add(wish: Add, work: Work) -> str:
-    f = wish.form
-    work.add(Build(code=f.code, name=f.name, rank=f.rank, state=f.state, created_at=work.at))
-    return f"Added build {f.code}."
+    """Add a thing; the one row of settings is set as the form says."""
+    noun = wish.form.NOUN
+    if not wish.form.KEY:
+        values = {name: getattr(wish.form, name) for name in type(wish.form).__dataclass_fields__}
+        return change(Change(noun, "", values), work)
+    storing_of(noun, work).add(wish.form)
+    return f"Added {noun} {key_of(wish.form)}."
+
+
+def change(wish: Change, work: Work) -> str:
+    storing = storing_of(wish.noun, work)
+    names = storing.change(named_row(work, wish.noun, wish.key, live=True), wish.values)
+    what = f"{wish.noun} {wish.key}".strip()
+    if not names:
+        return f"Nothing to change at {what}: it is so already."
+    return f"Changed {what}: {', '.join(name.replace('_', ' ') for name in names)}."
+
+
+def retire(wish: Retire, work: Work) -> str:
+    if wish.noun == "settings":
+        raise Refused("The settings can be changed, not retired.")
+    storing_of(wish.noun, work).retire(named_row(work, wish.noun, wish.key, live=True))
+    return f"Retired {wish.noun} {wish.key}."
+
+
+def bring_back(wish: BringBack, work: Work) -> str:
+    storing_of(wish.noun, work).bring_back(named_row(work, wish.noun, wish.key, live=False))
+    return f"Brought back {wish.noun} {wish.key}."

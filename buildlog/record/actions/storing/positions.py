@@ -1,0 +1,98 @@
+"""Positions: where an assembly stands. Only changes of the tree write them, together with the tree."""
+
+from sqlmodel import col
+
+from buildlog.errors import Refused
+from buildlog.record.actions.storing.tree import MOST_SLOTS, children, counts_that_multiply
+from buildlog.record.tables.tree import Assembly, Position
+from buildlog.record.writer import Work
+from buildlog.terms import Side
+
+_IN_USE = """
+    SELECT p.id, 'a piece is fitted' FROM position p JOIN fitting f ON f.position_id = p.id
+        WHERE p.assembly_id = :id AND f.until_at IS NULL
+    UNION SELECT p.id, 'a step is done' FROM position p JOIN step_done d ON d.position_id = p.id
+        WHERE p.assembly_id = :id AND d.reopened_at IS NULL
+    UNION SELECT p.id, 'a fit is recorded' FROM position p JOIN fit_result r ON r.position_id = p.id
+        WHERE p.assembly_id = :id
+    ORDER BY 1, 2"""
+
+Place = tuple[int | None, Side, int]
+
+
+def lay_out(assembly: Assembly, work: Work) -> None:
+    """Make the positions of an assembly and of all below it what the tree asks for; a retired one has none.
+
+    Positions that go are retired, and refused while something is fitted or recorded there.
+    """
+    wanted = _wanted(assembly, work)
+    standing = {_place(p): p for p in work.all(Position, col(Position.assembly_id) == assembly.id)}
+    going = [p for place, p in standing.items() if p.retired_at is None and place not in wanted]
+    _refuse_in_use(assembly, going, work)
+    for position in going:
+        position.retired_at = work.at
+    for place in wanted:
+        if place in standing:
+            standing[place].retired_at = None
+        else:
+            parent_id, side, ordinal = place
+            position = Position(assembly_id=assembly.id or 0, parent_id=parent_id, side=side, ordinal=ordinal)
+            work.session.add(position)
+    work.session.flush()
+    for child in children(assembly, work):
+        lay_out(child, work)
+
+
+def name_of(position: Position, work: Work) -> str:
+    """«TOE 2 of FOOT R»: an ordinal where there are several, the side, and above it what tells it apart."""
+    words: list[str] = []
+    step: Position | None = position
+    while step is not None:
+        assembly = work.get(Assembly, step.assembly_id)
+        ordinal = f" {step.ordinal}" if assembly.count > 1 or step.ordinal > 1 else ""
+        side = f" {step.side}" if assembly.paired or (not words and step.side is not Side.NONE) else ""
+        if not words or ordinal or side:
+            words.append(f"{assembly.code}{side}{ordinal}")
+        step = None if step.parent_id is None else work.get(Position, step.parent_id)
+    return " of ".join(words)
+
+
+def _place(position: Position) -> Place:
+    return position.parent_id, Side(position.side), position.ordinal
+
+
+def _wanted(assembly: Assembly, work: Work) -> list[Place]:
+    if assembly.retired_at is not None:
+        return []
+    above: list[tuple[int | None, Side]] = [(None, Side.NONE)]
+    if assembly.parent_id is not None:
+        parents = work.all(
+            Position, col(Position.assembly_id) == assembly.parent_id, col(Position.retired_at).is_(None)
+        )
+        above = [(p.id, Side(p.side)) for p in parents]
+    sides = 2 if assembly.paired else 1
+    if len(above) * sides * assembly.count > MOST_SLOTS:
+        raise Refused(
+            f"{counts_that_multiply(assembly, work)} makes {len(above) * sides * assembly.count:,} positions of "
+            f"{assembly.code}: more than {MOST_SLOTS:,} are not kept. Lower one of the counts."
+        )
+    return [
+        (parent_id, side, ordinal)
+        for parent_id, inherited in above
+        for side in ((Side.LEFT, Side.RIGHT) if assembly.paired else (inherited,))
+        for ordinal in range(1, assembly.count + 1)
+    ]
+
+
+def _refuse_in_use(assembly: Assembly, going: list[Position], work: Work) -> None:
+    if not going:
+        return
+    found = work.session.connection().exec_driver_sql(_IN_USE, {"id": assembly.id}).all()
+    leaving = {position.id: position for position in going}
+    held = [f"{name_of(leaving[row[0]], work)} ({row[1]})" for row in found if row[0] in leaving]
+    if held:
+        more = f" and {len(held) - 5} more" if len(held) > 5 else ""
+        raise Refused(
+            f"These positions would go, and something is there: {', '.join(held[:5])}{more}. "
+            "Take it out or move it first."
+        )
