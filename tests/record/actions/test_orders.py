@@ -1,0 +1,70 @@
+"""Orders are placed, come in parts and close."""
+
+import pytest
+
+from buildlog.errors import AlreadyThere, BadWish, NotFound, Refused
+
+
+def order(ledger, code="O-01"):
+    (found,) = [o for o in ledger.snapshot().orders if o.code == code]
+    return found
+
+
+def test_an_order_gets_code_supplier_delivery_and_date_by_itself(shop, do):
+    said = do("place_order", "2026-11-20T09:00:00Z", lines="ABS-BLACK x2, SCREW x100")
+    assert said == "Placed order O-01, expected Tue 24 Nov 10:00."
+    placed = order(shop)
+    assert (placed.expected_at, placed.delivery_minor) == ("2026-11-24T09:00:00Z", 490)
+    assert [line.quantity for line in shop.snapshot().order_lines] == [2, 100]
+    assert do("place_order", lines="TPU-RED").startswith("Placed order O-02")
+
+
+def test_an_order_needs_a_known_thing_and_a_date(shop, do):
+    with pytest.raises(NotFound, match="no material or bought item «NUT»"):
+        do("place_order", lines="NUT x3")
+    with pytest.raises(BadWish, match="say when it is expected"):
+        do("place_order", lines="GLUE x3")
+    with pytest.raises(BadWish, match="lies before the order itself"):
+        do("place_order", lines="SCREW", expected="2026-11-01T09:00:00Z")
+
+
+def test_a_taken_code_is_refused(shop, do):
+    do("place_order", code="A7", lines="SCREW")
+    with pytest.raises(AlreadyThere):
+        do("place_order", code="A7", lines="SCREW")
+
+
+def test_receiving_an_order_brings_spools_and_items_and_closes_it(shop, do):
+    do("place_order", lines="ABS-BLACK x2, SCREW x100")
+    assert do("receive_order", order="O-01") == (
+        "Received ABS-BLACK-01, ABS-BLACK-02, 100 each of SCREW. Order O-01 is complete."
+    )
+    assert order(shop).closed_at == shop.now()
+    assert shop.check() == []
+
+
+def test_an_order_comes_in_parts_and_closes_with_the_last(shop, do):
+    do("place_order", lines="ABS-BLACK x2, SCREW x100")
+    do("receive_order", order="O-01", lines="ABS-BLACK x1")
+    do("receive_bought", item="SCREW", order="O-01")
+    assert order(shop).closed_at is None
+    assert do("receive_spool", material="ABS-BLACK", order="O-01").endswith("Order O-01 is complete.")
+
+
+def test_more_than_is_due_is_refused(shop, do):
+    do("place_order", lines="ABS-BLACK x2")
+    with pytest.raises(BadWish, match="2 of ABS-BLACK are due on order O-01"):
+        do("receive_order", order="O-01", lines="ABS-BLACK x3")
+
+
+def test_a_closed_order_receives_nothing(shop, do):
+    do("place_order", lines="ABS-BLACK x2")
+    assert do("close_order", order="O-01") == "Closed order O-01: the rest of 1 lines will not come."
+    with pytest.raises(Refused, match="O-01 was closed"):
+        do("receive_order", order="O-01")
+
+
+def test_nothing_comes_before_it_was_ordered(shop, do):
+    do("place_order", "2026-11-20T09:00:00Z", lines="SCREW")
+    with pytest.raises(Refused, match="O-01 was placed Fri 20 Nov 10:00"):
+        do("receive_order", "2026-11-19T09:00:00Z", order="O-01")
