@@ -75,7 +75,7 @@ def close_order(wish: CloseOrder, work: Work) -> str:
     order = open_order(work, wish.order)
     due = sum(due_of(work, line) > 0 for line in lines_of(work, order))
     work.change(order, closed_at=work.at)
-    return f"Closed order {order.code}" + (f": the rest of {due} lines will not come." if due else ".")
+    return f"Closed order {order.code}" + (f": what is due on {due} of its lines will not come." if due else ".")
 
 
 def _receive(work: Work, line: OrderLine, amount: int, box: str | None) -> list[str]:

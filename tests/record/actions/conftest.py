@@ -76,3 +76,15 @@ def shop(ledger: Ledger) -> Ledger:
             add(FileLine(print_file_id=f.id, part_id=parts[code][0].id, revision_id=parts[code][1].id, side=side, quantity=n))
         add(FileTool(print_file_id=f.id, material_id=materials["ABS-BLACK"].id, part_mg=400000, support_mg=60000, purge_mg=40000))
     return ledger
+
+
+@pytest.fixture
+def damage(ledger: Ledger) -> Callable[[int, str], None]:
+    """A damage on a lot, as long as nobody can tell one."""
+    from buildlog.record.tables.pieces import Damage
+
+    def tell(lot_id: int, at: str) -> None:
+        with ledger.writer().work("damage", "damage", Moment(at), ledger.now()) as opened:
+            opened.work.add(Damage(lot_id=lot_id, at=at, place="tip", out_of_use=False))
+
+    return tell

@@ -59,7 +59,7 @@ def test_more_than_is_due_is_refused(shop, do):
 
 def test_a_closed_order_receives_nothing(shop, do):
     do("place_order", lines="ABS-BLACK x2")
-    assert do("close_order", order="O-01") == "Closed order O-01: the rest of 1 lines will not come."
+    assert do("close_order", order="O-01") == "Closed order O-01: what is due on 1 of its lines will not come."
     with pytest.raises(Refused, match="O-01 was closed"):
         do("receive_order", order="O-01")
 
