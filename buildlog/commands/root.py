@@ -28,6 +28,17 @@ SINGLE = {
     "backup": "keeping:backup",
     "restore": "keeping:restore",
     "check": "keeping:check",
+    "status": "questions:status",
+    "blockers": "questions:blockers",
+    "hours": "questions:hours_left",
+    "stock": "questions:stock_question",
+    "fits": "questions:fits_question",
+    "now": "questions:now",
+    "week": "telling:week",
+    "alerts": "telling:alerts",
+    "read": "files:read",
+    "export": "files:export",
+    "demo": "opening:demo",
 }
 """Name → the command's function; empty for a daily action drawn from its wish."""
 
@@ -67,7 +78,9 @@ class Commands(TyperGroup):
         return command
 
 
-app = typer.Typer(cls=Commands, no_args_is_help=False, add_completion=False, rich_markup_mode=None, pretty_exceptions_enable=False)
+app = typer.Typer(
+    cls=Commands, no_args_is_help=False, add_completion=False, rich_markup_mode=None, pretty_exceptions_enable=False
+)
 
 
 @app.callback(invoke_without_command=True)

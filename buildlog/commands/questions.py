@@ -1,0 +1,103 @@
+"""The questions as commands: each shows tables of the one Status, as words or as JSON."""
+
+from typing import Annotated
+
+import typer
+
+from buildlog.commands.session import open_ledger
+from buildlog.errors import BadWish, Refused
+from buildlog.facts.naming import position_name
+from buildlog.ledger import Ledger
+from buildlog.proposals.places import Place, read_place
+from buildlog.report.answers import blockers as blocker_tables
+from buildlog.report.answers import doable, fits, hours, overview, stock
+from buildlog.report.table import Table, to_json, to_plain, to_text
+from buildlog.status.status import Status, take_stock
+
+AsJson = Annotated[bool, typer.Option("--json", help="The same figures, machine-readable, in raw units.")]
+
+
+def status_of(ledger: Ledger) -> Status:
+    return take_stock(ledger.snapshot(), ledger.now())
+
+
+def show(tables: tuple[Table, ...], as_json: bool) -> None:
+    """Tables to standard output."""
+    if as_json:
+        typer.echo(to_json({table.key: to_plain(table) for table in tables}))
+    else:
+        typer.echo("\n\n".join(to_text(table) for table in tables))
+
+
+def status(as_json: AsJson = False) -> None:
+    """How every build stands: printers, days to make, each subassembly on both sides."""
+    with open_ledger() as ledger:
+        found = status_of(ledger)
+        tables = overview.status_tables(found)
+        if as_json:
+            typer.echo(to_json(overview.as_plain(found) | {t.key: to_plain(t) for t in tables}))
+        else:
+            show(tables, False)
+
+
+def blockers(
+    place: Annotated[str | None, typer.Argument(help="A position, as HEAD or TOE R.2; left out: everything.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """What blocks every position, or one with all that it waits for and the way to it."""
+    with open_ledger() as ledger:
+        found = status_of(ledger)
+        if place is None:
+            show((blocker_tables.all_blockers(found),), as_json)
+            return
+        show(tuple(blocker_tables.blockers_of(found, p) for p in positions_named(found, place)), as_json)
+
+
+def positions_named(found: Status, text: str) -> tuple[int, ...]:
+    """Every live position that a name may mean, both sides where no side is named."""
+    try:
+        place = read_place(text)
+    except ValueError as error:
+        raise BadWish((("position", str(error)),)) from error
+    wanted = [
+        position.id
+        for position in found.snapshot.positions
+        if position.retired_at is None and _is_at(read_place(position_name(found.snapshot, position.id)), place)
+    ]
+    if not wanted:
+        raise Refused(f"There is no position «{text}». `buildlog status` lists them.")
+    return tuple(wanted)
+
+
+def _is_at(known: Place, place: Place) -> bool:
+    same = known.assembly == place.assembly and place.side in (None, known.side)
+    return same and known.ordinals[: len(place.ordinals)] == place.ordinals
+
+
+def hours_left(as_json: AsJson = False) -> None:
+    """Print hours left, per set of printers that can, and what usually comes on top."""
+    with open_ledger() as ledger:
+        show((hours.print_hours(status_of(ledger)),), as_json)
+
+
+def stock_question(as_json: AsJson = False) -> None:
+    """Whether the material lasts: materials, spools, bought items, what to order."""
+    with open_ledger() as ledger:
+        found = status_of(ledger)
+        tables = (stock.materials(found), stock.spools(found), stock.bought(found), stock.baskets(found))
+        show(tables, as_json)
+
+
+def fits_question(
+    everything: Annotated[bool, typer.Option("--all", help="Passed and coming ones too.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Fits that are due, failed, stale or want a spot check."""
+    with open_ledger() as ledger:
+        show((fits.fits(status_of(ledger), everything),), as_json)
+
+
+def now(as_json: AsJson = False) -> None:
+    """What can be done now with what is on hand, what helps most first."""
+    with open_ledger() as ledger:
+        show((doable.what_now(status_of(ledger)),), as_json)

@@ -1,0 +1,38 @@
+"""How many print hours are left, on which printers, and what usually comes on top."""
+
+from buildlog.report.table import Column, Table
+from buildlog.status.status import Status
+from buildlog.wording import hours as in_hours
+
+
+def print_hours(status: Status) -> Table:
+    """Per set of printers that can; the sum with its spread and what usually comes on top as remarks."""
+    found = status.hours
+    rows = tuple(
+        (
+            ", ".join(status.snapshot.printer[p].code for p in each.printer_ids) or "no printer can",
+            each.running_minutes,
+            each.queued_minutes,
+            each.to_print_minutes,
+            each.minutes,
+        )
+        for each in found.sets
+    )
+    columns = (
+        Column("printers", "Printers"),
+        *(
+            Column(f"{key}_minutes", title, in_hours, right=True)
+            for key, title in (("running", "Running"), ("queued", "Queued"), ("to_print", "To print"), ("all", "All"))
+        ),
+    )
+    usual = " (usual)" if found.on_top.usual else ""
+    remarks = [
+        f"Left: {in_hours(found.total_minutes)}, likely between {in_hours(found.low_minutes)} "
+        f"and {in_hours(found.high_minutes)}.",
+        f"What usually comes on top: ×{found.on_top.factor:.2f}{usual}, "
+        f"so {in_hours(found.total_minutes * found.on_top.factor)} with reprints and trials.",
+    ]
+    if found.no_figures:
+        codes = sorted({status.snapshot.part[part_id].code for part_id, _ in found.no_figures})
+        remarks.append(f"Nobody has said yet how long these take: {', '.join(codes)}.")
+    return Table("hours", "Print hours left", columns, rows, "Nothing is left to print.", tuple(remarks))
