@@ -103,9 +103,9 @@ def pick(
 ) -> list[tuple[Lot, int]]:
     """(lot, how many of it) for so many pieces; Refused when there are not that many."""
     lots = lots_named(work, named)
-    if pieces is None and len(lots) > 1:
-        raise Refused(f"«{named}» is {len(lots)} lots: say how many pieces.")
-    amounts = [(lot, there(holds(work, lot))) for lot in lots]
+    amounts = [(lot, amount) for lot in lots if (amount := there(holds(work, lot)))]
+    if pieces is None and len(amounts) > 1:
+        raise Refused(f"«{named}» is {len(amounts)} lots: say how many pieces.")
     known = sum(amount for _, amount in amounts)
     wanted = known if pieces is None else pieces
     if wanted > known or not known:

@@ -14,15 +14,15 @@ from buildlog.record.tables.pieces import Fitting, Lot, LotEntry
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem
 from buildlog.record.tables.tree import Part, Usage
 from buildlog.record.writer import Work
-from buildlog.terms import BoughtAccount, BoughtEntryKind, LotEntryKind
+from buildlog.terms import BoughtAccount, BoughtEntryKind, LotEntryKind, Moment
 
 
 class Room(NamedTuple):
     """How a new fitting is to find its slot empty."""
 
     old: str | None = None
-    end_old_at: str | None = None
-    end_at: str | None = None
+    end_old_at: Moment | None = None
+    end_at: Moment | None = None
     keep_steps: bool = False
 
 

@@ -1,0 +1,91 @@
+"""Which steps of a position are done, and what keeps the next one from opening."""
+
+from datetime import timedelta
+
+from sqlmodel import col
+
+from buildlog.record.actions.places import below, live_usages, position_name, slots_of
+from buildlog.record.actions.slot_spans import name_of, standing_in
+from buildlog.record.actions.wording import local
+from buildlog.record.tables.bench import Step, StepDone
+from buildlog.record.tables.tree import Position
+from buildlog.record.writer import Work
+from buildlog.terms import Moment, StepKind, moment, when
+
+MOST_NAMED = 6
+
+
+def tick_in(work: Work, step: Step, position: Position) -> StepDone | None:
+    """The tick of a step that counts in a position at the moment of the work."""
+    since = position.remade_at if position.remade_at is not None and position.remade_at <= work.at else ""
+    ticks = work.all(StepDone, StepDone.step_id == step.id, StepDone.position_id == position.id, order_by=StepDone.at)
+    counting = [
+        tick
+        for tick in ticks
+        if since <= tick.at <= work.at and (tick.reopened_at is None or tick.reopened_at > work.at)
+    ]
+    return counting[-1] if counting else None
+
+
+def is_owed(work: Work, step: Step, position: Position) -> bool:
+    """A step of kind rework that was called for anywhere is owed only where it was called for."""
+    if step.kind is not StepKind.REWORK:
+        return True
+    calls = [
+        tick
+        for tick in work.all(StepDone, StepDone.step_id == step.id, col(StepDone.position_id).is_not(None))
+        if tick.reopened_at == tick.at
+    ]
+    return not calls or any(tick.position_id == position.id for tick in calls)
+
+
+def steps_in(work: Work, position: Position) -> list[Step]:
+    """Live steps that a position owes, in order."""
+    steps = work.all(
+        Step, Step.assembly_id == position.assembly_id, col(Step.retired_at).is_(None), order_by=Step.place
+    )
+    return [step for step in steps if is_owed(work, step, position)]
+
+
+def after(tick: StepDone, minutes: int) -> Moment:
+    """So many minutes after a tick."""
+    return moment(when(Moment(tick.at)) + timedelta(minutes=minutes))
+
+
+def what_comes_first(work: Work, step: Step, position: Position) -> str:
+    """The step that must be done, or must have cured, before this one opens; empty when it is open."""
+    earlier = [s for s in steps_in(work, position) if (s.place, s.id or 0) < (step.place, step.id or 0)]
+    for before in earlier:
+        tick = tick_in(work, before, position)
+        if tick is None:
+            return f"«{before.name}» ({before.code}) is to be done first"
+        over = after(tick, before.handle_after_minutes)
+        if over > work.at:
+            return f"«{before.name}» ({before.code}) may be handled from {local(work, over)} on"
+    return ""
+
+
+def what_is_not_held(work: Work, step: Step, position: Position) -> str:
+    """Empty slots and sub-positions with open steps, before the first bonding or assembling step."""
+    joints = [s for s in steps_in(work, position) if s.kind.holds_slots]
+    if not joints or joints[0].id != step.id:
+        return ""
+    empty = [
+        name_of(work, slot)
+        for usage in live_usages(work, position)
+        for slot in slots_of(work, position, usage)
+        if standing_in(work, slot) is None
+    ]
+    waiting = [
+        f"{position_name(work, sub.id or 0)} ({open_step.name})"
+        for sub in below(work, position)[1:]
+        if (open_step := next((s for s in steps_in(work, sub) if tick_in(work, s, sub) is None), None))
+    ]
+    told = [f"empty: {_named(empty)}"] if empty else []
+    told += [f"not ready: {_named(waiting)}"] if waiting else []
+    return "; ".join(told)
+
+
+def _named(names: list[str]) -> str:
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return ", ".join(names[:MOST_NAMED]) + more

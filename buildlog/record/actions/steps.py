@@ -1,0 +1,171 @@
+"""Ticking bench work."""
+
+from sqlmodel import col
+
+from buildlog.errors import BadWish, Refused
+from buildlog.proposals import steps as wishes
+from buildlog.record.actions.allotted import fit_allotted
+from buildlog.record.actions.picking import lots_named
+from buildlog.record.actions.piece_accounts import holds, lot_name
+from buildlog.record.actions.places import by_prefix, position_at, position_name
+from buildlog.record.actions.step_order import after, is_owed, tick_in, what_comes_first, what_is_not_held
+from buildlog.record.actions.wording import hours, local
+from buildlog.record.tables.bench import Step, StepDone, StepUse
+from buildlog.record.tables.pieces import Lot
+from buildlog.record.tables.stock import BoughtEntry, BoughtItem
+from buildlog.record.tables.tree import Assembly, Part, Position
+from buildlog.record.writer import Work
+from buildlog.terms import BoughtAccount, BoughtEntryKind
+
+
+def tick_step(wish: wishes.TickStep, work: Work) -> str:
+    step = by_prefix(work, Step, wish.step, "step")
+    if (wish.place is None) == (wish.what is None):
+        raise BadWish((("place", "name the position, or the pieces, one of both"),))
+    if step.assembly_id is not None:
+        return _tick_in_position(wish, work, step)
+    return _tick_on_pieces(wish, work, step)
+
+
+def tick_steps(wish: wishes.TickSteps, work: Work) -> str:
+    return " ".join(tick_step(tick, work) for tick in wish.ticks)
+
+
+def reopen_step(wish: wishes.ReopenStep, work: Work) -> str:
+    step = by_prefix(work, Step, wish.step, "step")
+    if wish.place is not None:
+        position = _position_of(work, step, wish)
+        tick = tick_in(work, step, position)
+        ticks, where = [tick] if tick else [], position_name(work, position.id or 0)
+    else:
+        lots = lots_named(work, wish.what) if wish.what else []
+        ticks = [tick for lot in lots for tick in _ticks_on(work, step, lot)]
+        where = str(wish.what)
+    if not ticks:
+        raise Refused(f"«{step.name}» ({step.code}) is not done on {where} at {local(work, work.at)}.")
+    for tick in ticks:
+        work.change(tick, reopened_at=work.at)
+    return f"«{step.name}» is open again on {where}."
+
+
+def _position_of(work: Work, step: Step, wish: wishes.TickStep | wishes.ReopenStep) -> Position:
+    assembly = work.get(Assembly, step.assembly_id) if step.assembly_id is not None else None
+    if wish.place is None or assembly is None:
+        raise BadWish((("place", f"{step.code} is work on {'a position' if assembly else 'pieces'}: name it"),))
+    position = position_at(work, wish.place)
+    if position.assembly_id != assembly.id:
+        raise BadWish((("place", f"{step.code} is a step of {assembly.code}: name one of its positions"),))
+    return position
+
+
+def _tick_in_position(wish: wishes.TickStep, work: Work, step: Step) -> str:
+    position = _position_of(work, step, wish)
+    where = position_name(work, position.id or 0)
+    done = tick_in(work, step, position)
+    if done is not None:
+        raise Refused(
+            f"«{step.name}» ({step.code}) is done on {where} since {local(work, done.at)}: reopen it first."
+        )
+    if not is_owed(work, step, position):
+        raise Refused(f"«{step.name}» ({step.code}) was not called for on {where}.")
+    fitted = [fit_allotted(work, position, allotted) for allotted in wish.fits]
+    first = what_comes_first(work, step, position)
+    unheld = what_is_not_held(work, step, position)
+    if (first or unheld) and not wish.overruled:
+        reasons = "; ".join(filter(None, (first, unheld)))
+        raise Refused(
+            f"«{step.name}» ({step.code}) on {where} is not open at {local(work, work.at)}: {reasons}. "
+            "Do that first, or overrule it."
+        )
+    tick = work.add(
+        StepDone(
+            step_id=step.id or 0,
+            position_id=position.id,
+            at=work.at,
+            real_minutes=wish.real_time,
+            overruled=bool(first or unheld),
+        )
+    )
+    _use_up(work, step, tick, 1)
+    told = f" Fitted {', '.join(fitted)}." if fitted else ""
+    took = f" in {hours(wish.real_time)}" if wish.real_time is not None else ""
+    return f"Done: «{step.name}» on {where}{took}.{told}"
+
+
+def _tick_on_pieces(wish: wishes.TickStep, work: Work, step: Step) -> str:
+    if wish.what is None:
+        raise BadWish((("what", f"{step.code} is work on pieces: name them"),))
+    part = work.get(Part, step.part_id)
+    lots = lots_named(work, wish.what)
+    if any(lot.part_id != part.id for lot in lots):
+        raise BadWish((("what", f"{step.code} is a step on {part.code}: name its pieces"),))
+    left = [(lot, _left_to_do(work, step, lot)) for lot in lots]
+    known = sum(count for _, count in left)
+    wanted = known if wish.pieces is None else wish.pieces
+    if not known or wanted > known:
+        raise Refused(f"«{step.name}» ({step.code}) is left to do on {known} of {wish.what}, not {wanted}.")
+    _refuse_early(wish, work, step, lots)
+    for number, (lot, count) in enumerate((lot, count) for lot, count in left if count):
+        if taken := min(count, wanted):
+            tick = work.add(
+                StepDone(
+                    step_id=step.id or 0,
+                    lot_id=lot.id,
+                    pieces=taken,
+                    at=work.at,
+                    real_minutes=wish.real_time if number == 0 else None,
+                    overruled=wish.overruled,
+                )
+            )
+            _use_up(work, step, tick, taken)
+            wanted -= taken
+    done = known if wish.pieces is None else wish.pieces
+    return f"Done: «{step.name}» on {done} of {wish.what}, {known - done} left."
+
+
+def _ticks_on(work: Work, step: Step, lot: Lot) -> list[StepDone]:
+    """Ticks of a step that count on a lot."""
+    return work.all(
+        StepDone, StepDone.step_id == step.id, StepDone.lot_id == lot.id, col(StepDone.reopened_at).is_(None)
+    )
+
+
+def _left_to_do(work: Work, step: Step, lot: Lot) -> int:
+    held = holds(work, lot)
+    return max(0, held.box + held.fitted - sum(tick.pieces for tick in _ticks_on(work, step, lot)))
+
+
+def _refuse_early(wish: wishes.TickStep, work: Work, step: Step, lots: list[Lot]) -> None:
+    """The step before must be done on as many pieces, and be over."""
+    before = work.all(Step, Step.part_id == step.part_id, Step.place < step.place, col(Step.retired_at).is_(None))
+    if not before or wish.overruled:
+        return
+    previous = max(before, key=lambda s: (s.place, s.id or 0))
+    for lot in lots:
+        ready = [
+            tick for tick in _ticks_on(work, previous, lot) if after(tick, previous.handle_after_minutes) <= work.at
+        ]
+        done = sum(tick.pieces for tick in _ticks_on(work, step, lot))
+        held = holds(work, lot)
+        asked = min(wish.pieces or held.box + held.fitted, held.box + held.fitted)
+        if sum(tick.pieces for tick in ready) < min(done + asked, held.box + held.fitted):
+            raise Refused(
+                f"«{previous.name}» ({previous.code}) is not over on so many pieces of {lot_name(work, lot)} at "
+                f"{local(work, work.at)}: do that first, name fewer, or overrule it."
+            )
+
+
+def _use_up(work: Work, step: Step, tick: StepDone, times: int) -> None:
+    """Draw the bought items that a step uses up."""
+    for use in work.all(StepUse, StepUse.step_id == step.id):
+        if work.get(BoughtItem, use.bought_item_id).account is BoughtAccount.ROUGH:
+            continue
+        work.add(
+            BoughtEntry(
+                bought_item_id=use.bought_item_id,
+                at=work.at,
+                kind=BoughtEntryKind.DRAWN,
+                amount=use.quantity * times,
+                step_done_id=tick.id,
+            )
+        )
