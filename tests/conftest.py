@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -50,11 +51,20 @@ def ledger(tmp_path: Path, clock: StandingClock) -> Iterator[Ledger]:
 
 
 @pytest.fixture
-def add(ledger: Ledger) -> AddNoun:
+def typed(ledger: Ledger) -> Callable[..., Any]:
+    """``typed("build", code="LB", name="Beetle")``: a form from texts, moments in words of the home zone."""
+
+    def form(noun: str, **texts: str) -> Any:
+        return form_from_texts(noun, texts, moment_reader(ledger.now(), "Europe/Berlin"))
+
+    return form
+
+
+@pytest.fixture
+def add(ledger: Ledger, typed: Callable[..., Any]) -> AddNoun:
     """``add("build", code="LB", name="Beetle", at=clock.ago(days=2))``: texts as typed in a form."""
 
     def add_noun(noun: str, at: Moment | None = None, **texts: str) -> Outcome:
-        reader = moment_reader(ledger.now(), "Europe/Berlin")
-        return ledger.record(Add(form_from_texts(noun, texts, reader)), at)
+        return ledger.record(Add(typed(noun, **texts)), at)
 
     return add_noun

@@ -1,7 +1,7 @@
 """Adding, changing and retiring any noun through its form."""
 
 from buildlog.errors import Refused
-from buildlog.proposals.nouns import Add, BringBack, Change, Retire, key_of
+from buildlog.proposals.nouns import Add, BringBack, Change, Retire, key_of, noun_fields
 from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.storing.rows import named_row
 from buildlog.record.writer import Work
@@ -11,7 +11,7 @@ def add(wish: Add, work: Work) -> str:
     """Add a thing; the one row of settings is set as the form says."""
     noun = wish.form.NOUN
     if not wish.form.KEY:
-        values = {name: getattr(wish.form, name) for name in type(wish.form).__dataclass_fields__}
+        values = {field.name: getattr(wish.form, field.name) for field in noun_fields(noun)}
         return change(Change(noun, "", values), work)
     storing_of(noun, work).add(wish.form)
     return f"Added {noun} {key_of(wish.form)}."
