@@ -1,6 +1,6 @@
 """Steps on parts: how many pieces of each lot have them done."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -39,8 +39,12 @@ class PieceWork:
 _JOINING = (StepKind.REWORK, StepKind.BOND, StepKind.SOLVENT_BOND, StepKind.ASSEMBLE)
 
 
-def tick_off_pieces(snapshot: Snapshot, ticked: Iterable[StepDone], live: Iterable[Step]) -> PieceWork:
-    """``ticked`` hold at the moment asked for; ``live`` are the steps not retired, in order."""
+def tick_off_pieces(
+    snapshot: Snapshot, ticked: Iterable[StepDone], reworked: Iterable[StepDone], live: Iterable[Step]
+) -> PieceWork:
+    """``ticked`` hold at the moment asked for, ``reworked`` are all ticks of rework by then; ``live`` are the steps
+    not retired, in order.
+    """
     steps_of = {
         part_id: tuple(found) for part_id, found in grouped(live, lambda s: s.part_id).items() if part_id is not None
     }
@@ -53,14 +57,9 @@ def tick_off_pieces(snapshot: Snapshot, ticked: Iterable[StepDone], live: Iterab
         for lot in _from_the_root(by_lot.keys(), lots, children):
             done[lot.id] = _count(lot, by_lot.get(lot.id, []), inherited.pop(lot.id, {}), children, inherited)
     kinds = {step.id: step.kind for step in snapshot.steps}
-    reworks: defaultdict[int, int] = defaultdict(int)
-    joined: set[int] = set()
-    for lot_id, ticks in by_lot.items():
-        if lot_id is not None:
-            reworks[lot_id] = sum(t.pieces > 0 and kinds[t.step_id] is StepKind.REWORK for t in ticks)
-            if any(kinds[t.step_id] in _JOINING for t in ticks):
-                joined.add(lot_id)
-    return PieceWork(steps_of, done, dict(reworks), frozenset(joined))
+    reworks = Counter(tick.lot_id for tick in reworked if tick.lot_id is not None)
+    joined = (lot_id for lot_id, ticks in by_lot.items() if any(kinds[t.step_id] in _JOINING for t in ticks))
+    return PieceWork(steps_of, done, reworks, frozenset(lot_id for lot_id in joined if lot_id is not None))
 
 
 def _from_the_root(

@@ -1,6 +1,6 @@
 """Which bench work is done, what cures, and which step of a position is next."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import NamedTuple
@@ -8,7 +8,7 @@ from typing import NamedTuple
 from buildlog.facts.bench import Step, StepDone
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.part_work import PieceWork, tick_off_pieces
-from buildlog.terms import Moment, moment, when
+from buildlog.terms import Moment, StepKind, moment, when
 
 
 class PositionWork(NamedTuple):
@@ -29,14 +29,15 @@ class PositionWork(NamedTuple):
 class WorkDone:
     """``ticks`` by (step, position) are those that count: not reopened, not from before a remake.
 
-    ``steps_of`` are the live steps of an assembly in order. ``by_position`` has live positions of assemblies with
-    steps. ``jigs_taken`` names the moment at which one of a jig that is all taken comes free. ``pieces`` is the work
-    on pieces.
+    ``steps_in`` are the steps that a live position owes, in order, and ``by_position`` what is done of them; both
+    lack positions without steps. ``reworks`` counts rework done in a position, reopened or not. ``jigs_taken`` names
+    the moment at which one of a jig that is all taken comes free. ``pieces`` is the work on pieces.
     """
 
     ticks: dict[tuple[int, int], StepDone]
-    steps_of: dict[int, tuple[Step, ...]]
+    steps_in: dict[int, tuple[Step, ...]]
     by_position: dict[int, PositionWork]
+    reworks: dict[int, int]
     jigs_taken: dict[int, Moment]
     pieces: PieceWork
 
@@ -47,32 +48,51 @@ def later(at: Moment, minutes: int) -> Moment:
 
 def tick_off(snapshot: Snapshot, now: Moment) -> WorkDone:
     """Work as of ``now``; ticks dated later are left out."""
-    ticked = [t for t in snapshot.steps_done if t.at <= now and (t.reopened_at is None or t.reopened_at > now)]
-    ticks = _ticks_that_count(snapshot, ticked)
+    known = [tick for tick in snapshot.steps_done if tick.at <= now]
+    ticked = [tick for tick in known if tick.reopened_at is None or tick.reopened_at > now]
     steps = {step.id: step for step in snapshot.steps}
+    reworked = [t for t in known if steps[t.step_id].kind is StepKind.REWORK and t.reopened_at != t.at]
     live = sorted((s for s in snapshot.steps if s.retired_at is None), key=lambda s: (s.place, s.id))
-    steps_of = {
-        assembly_id: tuple(found)
-        for assembly_id, found in grouped(live, lambda s: s.assembly_id).items()
-        if assembly_id is not None
-    }
-    by_position = {
-        position.id: _position_work(position.id, own, ticks, now)
-        for assembly_id, own in steps_of.items()
-        for position in snapshot.positions_of.get(assembly_id, ())
-    }
+    ticks = _ticks_that_count(snapshot, ticked, now)
+    steps_in = _steps_owed(snapshot, live, known)
     return WorkDone(
-        ticks, steps_of, by_position, _jigs_taken(snapshot, ticked, steps, now), tick_off_pieces(snapshot, ticked, live)
+        ticks,
+        steps_in,
+        {position_id: _position_work(position_id, own, ticks, now) for position_id, own in steps_in.items()},
+        Counter(tick.position_id for tick in reworked if tick.position_id is not None),
+        _jigs_taken(snapshot, ticked, steps, now),
+        tick_off_pieces(snapshot, ticked, reworked, live),
     )
 
 
-def _ticks_that_count(snapshot: Snapshot, ticked: list[StepDone]) -> dict[tuple[int, int], StepDone]:
+def _steps_owed(snapshot: Snapshot, live: list[Step], known: list[StepDone]) -> dict[int, tuple[Step, ...]]:
+    """Rework that was called for anywhere (a tick opened again in the same moment) is owed only where it was."""
+    calls = {(t.step_id, t.position_id) for t in known if t.reopened_at == t.at and t.position_id is not None}
+    called = {step_id for step_id, _ in calls}
+    owed: dict[int, tuple[Step, ...]] = {}
+    for assembly_id, own in grouped(live, lambda s: s.assembly_id).items():
+        if assembly_id is None:
+            continue
+        some = any(step.kind is StepKind.REWORK and step.id in called for step in own)
+        for position in snapshot.positions_of.get(assembly_id, ()):
+            here = own
+            if some:
+                here = [s for s in own if s.kind is not StepKind.REWORK or s.id not in called
+                        or (s.id, position.id) in calls]  # fmt: skip
+            if here:
+                owed[position.id] = tuple(here)
+    return owed
+
+
+def _ticks_that_count(
+    snapshot: Snapshot, ticked: list[StepDone], now: Moment
+) -> dict[tuple[int, int], StepDone]:
     counting: dict[tuple[int, int], StepDone] = {}
     for tick in ticked:
         if tick.position_id is None:
             continue
         position = snapshot.position[tick.position_id]
-        if position.remade_at is not None and tick.at < position.remade_at:
+        if position.remade_at is not None and tick.at < position.remade_at <= now:
             continue
         known = counting.get((tick.step_id, tick.position_id))
         if known is None or known.at <= tick.at:

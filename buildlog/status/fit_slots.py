@@ -1,0 +1,97 @@
+"""Which slots a fit test touches in one position, and what stands in them."""
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from buildlog.facts.bench import FitTest, FitTouch
+from buildlog.facts.pieces import Fitting
+from buildlog.facts.slot_numbers import slot_sides
+from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.facts.tree import Usage
+from buildlog.status.standing import SlotKey, standing_now
+from buildlog.status.work import WorkDone
+from buildlog.terms import Moment
+
+
+class Stands(NamedTuple):
+    """What a result is compared with. ``reworks`` counts rework ticks on the piece and in its position."""
+
+    lot_id: int | None
+    part_id: int | None
+    revision_id: int | None
+    reworks: int
+    stand_in: bool
+    from_at: Moment
+
+
+class FitSlots:
+    """Answers for one snapshot and moment."""
+
+    def __init__(self, snapshot: Snapshot, now: Moment, work: WorkDone) -> None:
+        self._snapshot = snapshot
+        self._work = work
+        self._standing = standing_now(snapshot, now)
+        self._lots = {lot.id: lot for lot in snapshot.lots} if snapshot.fit_tests else {}
+        self._usages = {
+            u.id: u for u in snapshot.usages if u.since_at <= now and (u.ended_at is None or u.ended_at > now)
+        }
+        self._touched = grouped(snapshot.fit_test_usages, lambda row: row.fit_test_id)
+        self._children: defaultdict[int | None, list[int]] = defaultdict(list)
+        for position in snapshot.positions:
+            if position.retired_at is None:
+                self._children[position.parent_id].append(position.id)
+
+    def changed(self, keys: list[SlotKey], touched_then: list[FitTouch]) -> str:
+        """What a result touched that is no slot of the test now, or the other way round; empty where alike."""
+        if not touched_then:
+            return ""
+        then = {(t.position_id, t.usage_id, t.number) for t in touched_then}
+        if then.difference(keys):
+            return "a slot that it touched is no more"
+        if any(self.stands(key) is not None for key in keys if key not in then):
+            return "something stands there that it did not touch"
+        return ""
+
+    def load_until(self, position_id: int) -> Moment | None:
+        """When the last cure at and below a position is over; None when nothing cures."""
+        found: Moment | None = None
+        waiting = [position_id]
+        while waiting:
+            place = waiting.pop()
+            waiting += self._children.get(place, ())
+            done = self._work.by_position.get(place)
+            if done and done.load_until and (found is None or done.load_until > found):
+                found = done.load_until
+        return found
+
+    def touched(self, test: FitTest, position_id: int) -> list[SlotKey]:
+        """Its usages' slots at and below the position; without usages every slot there."""
+        named = {row.usage_id for row in self._touched.get(test.id, ())}
+        by_assembly: defaultdict[int, list[Usage]] = defaultdict(list)
+        for usage in self._usages.values():
+            if not named or usage.id in named:
+                by_assembly[usage.assembly_id].append(usage)
+        found: list[SlotKey] = []
+        waiting = [position_id]
+        while waiting:
+            place = self._snapshot.position[waiting.pop()]
+            waiting += self._children.get(place.id, ())
+            for usage in by_assembly.get(place.assembly_id, ()):
+                handed = self._snapshot.part[usage.part_id].handed
+                sides = slot_sides(usage.side_rule, usage.quantity, place.side, handed)
+                found += [(place.id, usage.id, number) for number in range(1, len(sides) + 1)]
+        return found
+
+    def stands(self, key: SlotKey) -> Stands | None:
+        """What stands in a slot; None when it is empty."""
+        fitting = self._standing.get(key)
+        return None if fitting is None else self._told(fitting)
+
+    def _told(self, fitting: Fitting) -> Stands:
+        reworks = self._work.reworks.get(fitting.position_id, 0)
+        lot = self._lots[fitting.lot_id] if fitting.lot_id is not None else None
+        if lot is not None:
+            reworks += self._work.pieces.reworks.get(lot.id, 0)
+            return Stands(lot.id, lot.part_id, lot.revision_id, reworks, fitting.stand_in, fitting.from_at)
+        part_id = None if fitting.what else self._usages[fitting.usage_id].part_id
+        return Stands(None, part_id, None, reworks, fitting.stand_in or bool(fitting.what), fitting.from_at)
