@@ -2,6 +2,9 @@
 
 from typing import Any
 
+from buildlog.record.rules_prints import PRINT_RULES
+from buildlog.record.rules_stock import STOCK_RULES
+
 RULES: tuple[tuple[str, str], ...] = (
     (
         "a build has one root assembly",
@@ -24,11 +27,6 @@ RULES: tuple[tuple[str, str], ...] = (
         """SELECT coalesce(l.mark, l.id) FROM fitting f JOIN lot l ON l.id = f.lot_id WHERE l.quantity <> 1""",
     ),
     (
-        "a printer runs one print at a time",
-        """SELECT p.code FROM job j JOIN printer p ON p.id = j.printer_id
-           WHERE j.state = 'running' GROUP BY p.id HAVING count(*) > 1""",
-    ),
-    (
         "a print makes no more pieces than it lays down",
         """SELECT l.id FROM job_line l JOIN lot ON lot.job_line_id = l.id AND lot.parent_id IS NULL
            GROUP BY l.id HAVING sum(lot.quantity) + l.scrapped > l.quantity""",
@@ -46,12 +44,12 @@ RULES: tuple[tuple[str, str], ...] = (
            LEFT JOIN position q ON q.id = p.parent_id
            WHERE p.retired_at IS NULL AND a.parent_id IS NOT q.assembly_id""",
     ),
+    *PRINT_RULES,
+    *STOCK_RULES,
 )
 
 
 def broken_rules(connection: Any) -> list[str]:
     """One sentence for each breach; ``connection`` is a DB-API or a SQLAlchemy connection."""
     execute = getattr(connection, "exec_driver_sql", None) or connection.execute
-    return [
-        f"the rule «{rule}» would be broken ({row[0]})." for rule, query in RULES for row in execute(query)
-    ]
+    return [f"the rule «{rule}» would be broken ({row[0]})." for rule, query in RULES for row in execute(query)]
