@@ -8,7 +8,7 @@ from buildlog.record.actions.allotted import fit_allotted
 from buildlog.record.actions.places import SlotKey, below, by_prefix, position_at, position_name, slots_of
 from buildlog.record.actions.rework import call_for_rework, reworks_in
 from buildlog.record.actions.slot_spans import standing_in, take_out_of, what_stands
-from buildlog.record.actions.step_order import after
+from buildlog.record.actions.step_order import later
 from buildlog.record.actions.wording import local
 from buildlog.record.tables.bench import FitResult, FitTest, FitTestUsage, FitTouch, Step, StepDone
 from buildlog.record.tables.pieces import Fitting, Lot
@@ -93,7 +93,7 @@ def _refuse_load(work: Work, test: FitTest, position: Position) -> None:
     )
     for tick in ticks:
         step = work.get(Step, tick.step_id)
-        over = after(tick, step.load_after_minutes)
+        over = later(tick.at, step.load_after_minutes)
         if over > work.at:
             where = position_name(work, tick.position_id or 0)
             raise Refused(f"«{step.name}» on {where} may be loaded from {local(work, over)} on: test it then.")

@@ -1,12 +1,9 @@
 """Splits lots and marks single pieces."""
 
-from sqlmodel import col
-
 from buildlog.errors import Refused
 from buildlog.record.actions.making import next_mark
 from buildlog.record.actions.piece_accounts import box_of, enter, free_from_now, holds, lot_name
 from buildlog.record.actions.wording import local
-from buildlog.record.tables.bench import StepDone
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work
@@ -41,7 +38,7 @@ def single_out(work: Work, lot: Lot) -> Lot:
 
 def _split(work: Work, lot: Lot, pieces: int) -> Lot:
     enter(work, lot, LotEntryKind.SPLIT_OFF, pieces)
-    child = work.add(
+    return work.add(
         Lot(
             part_id=lot.part_id,
             revision_id=lot.revision_id,
@@ -54,21 +51,3 @@ def _split(work: Work, lot: Lot, pieces: int) -> Lot:
             box_id=box_of(work, lot),
         )
     )
-    _take_ticks_along(work, lot, child)
-    return child
-
-
-def _take_ticks_along(work: Work, lot: Lot, child: Lot) -> None:
-    """Work done on pieces goes with them; the pieces split off are those that were worked on."""
-    wanted: dict[int, int] = {}
-    for tick in work.all(StepDone, StepDone.lot_id == lot.id, col(StepDone.reopened_at).is_(None)):
-        left = wanted.setdefault(tick.step_id, child.quantity)
-        taken = min(left, tick.pieces)
-        wanted[tick.step_id] -= taken
-        if taken == tick.pieces:
-            work.change(tick, lot_id=child.id)
-        elif taken:
-            work.change(tick, pieces=tick.pieces - taken)
-            work.add(
-                StepDone(step_id=tick.step_id, lot_id=child.id, pieces=taken, at=tick.at, overruled=tick.overruled)
-            )

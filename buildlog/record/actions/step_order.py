@@ -47,9 +47,9 @@ def steps_in(work: Work, position: Position) -> list[Step]:
     return [step for step in steps if is_owed(work, step, position)]
 
 
-def after(tick: StepDone, minutes: int) -> Moment:
-    """So many minutes after a tick."""
-    return moment(when(Moment(tick.at)) + timedelta(minutes=minutes))
+def later(at: str, minutes: int) -> Moment:
+    """So many minutes after a moment, before it where they are negative."""
+    return moment(when(Moment(at)) + timedelta(minutes=minutes))
 
 
 def what_comes_first(work: Work, step: Step, position: Position) -> str:
@@ -59,7 +59,7 @@ def what_comes_first(work: Work, step: Step, position: Position) -> str:
         tick = tick_in(work, before, position)
         if tick is None:
             return f"«{before.name}» ({before.code}) is to be done first"
-        over = after(tick, before.handle_after_minutes)
+        over = later(tick.at, before.handle_after_minutes)
         if over > work.at:
             return f"«{before.name}» ({before.code}) may be handled from {local(work, over)} on"
     return ""

@@ -3,12 +3,14 @@
 from sqlmodel import col
 
 from buildlog.errors import BadWish, Refused
+from buildlog.methods.piece_work import Family, Tick, done_by_lot
 from buildlog.proposals import steps as wishes
 from buildlog.record.actions.allotted import fit_allotted
 from buildlog.record.actions.picking import lots_named
-from buildlog.record.actions.piece_accounts import holds, lot_name
+from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
-from buildlog.record.actions.step_order import after, is_owed, tick_in, what_comes_first, what_is_not_held
+from buildlog.record.actions.standing import family
+from buildlog.record.actions.step_order import is_owed, later, tick_in, what_comes_first, what_is_not_held
 from buildlog.record.actions.wording import hours, local
 from buildlog.record.tables.bench import Step, StepDone, StepUse
 from buildlog.record.tables.pieces import Lot
@@ -104,9 +106,10 @@ def _tick_on_pieces(wish: wishes.TickStep, work: Work, step: Step) -> str:
     wanted = known if wish.pieces is None else wish.pieces
     if not known or wanted > known:
         raise Refused(f"«{step.name}» ({step.code}) is left to do on {known} of {wish.what}, not {wanted}.")
-    _refuse_early(wish, work, step, lots)
     for number, (lot, count) in enumerate((lot, count) for lot, count in left if count):
         if taken := min(count, wanted):
+            if not wish.overruled:
+                _refuse_early(work, step, lot, taken)
             tick = work.add(
                 StepDone(
                     step_id=step.id or 0,
@@ -130,29 +133,47 @@ def _ticks_on(work: Work, step: Step, lot: Lot) -> list[StepDone]:
     )
 
 
-def _left_to_do(work: Work, step: Step, lot: Lot) -> int:
+def _done_on(work: Work, step: Step, lot: Lot, by: str | None = None) -> int:
+    """On how many pieces of a lot a step is done (ticked by a moment, where one is given)."""
+    members = family(work, root_of(work, lot))
+    lots = [Family(m.id or 0, m.parent_id, m.quantity, m.made_at) for m in members]
+    ticks = [
+        Tick(m.id or 0, tick.at, tick.pieces)
+        for m in members
+        for tick in _ticks_on(work, step, m)
+        if by is None or tick.at <= by
+    ]
+    return done_by_lot(lots, ticks)[lot.id or 0]
+
+
+def _there(work: Work, lot: Lot) -> int:
+    """Pieces that can be worked on."""
     held = holds(work, lot)
-    return max(0, held.box + held.fitted - sum(tick.pieces for tick in _ticks_on(work, step, lot)))
+    return held.box + held.fitted
 
 
-def _refuse_early(wish: wishes.TickStep, work: Work, step: Step, lots: list[Lot]) -> None:
+def _left_to_do(work: Work, step: Step, lot: Lot) -> int:
+    return max(0, _there(work, lot) - _done_on(work, step, lot))
+
+
+def _refuse_early(work: Work, step: Step, lot: Lot, pieces: int) -> None:
     """The step before must be done on as many pieces, and be over."""
-    before = work.all(Step, Step.part_id == step.part_id, Step.place < step.place, col(Step.retired_at).is_(None))
-    if not before or wish.overruled:
+    before = work.all(
+        Step,
+        Step.part_id == step.part_id,
+        Step.place < step.place,
+        col(Step.retired_at).is_(None),
+        order_by=Step.place,
+    )
+    if not before:
         return
-    previous = max(before, key=lambda s: (s.place, s.id or 0))
-    for lot in lots:
-        ready = [
-            tick for tick in _ticks_on(work, previous, lot) if after(tick, previous.handle_after_minutes) <= work.at
-        ]
-        done = sum(tick.pieces for tick in _ticks_on(work, step, lot))
-        held = holds(work, lot)
-        asked = min(wish.pieces or held.box + held.fitted, held.box + held.fitted)
-        if sum(tick.pieces for tick in ready) < min(done + asked, held.box + held.fitted):
-            raise Refused(
-                f"«{previous.name}» ({previous.code}) is not over on so many pieces of {lot_name(work, lot)} at "
-                f"{local(work, work.at)}: do that first, name fewer, or overrule it."
-            )
+    previous = before[-1]
+    ready = _done_on(work, previous, lot, later(work.at, -previous.handle_after_minutes))
+    if ready < _done_on(work, step, lot) + pieces:
+        raise Refused(
+            f"«{previous.name}» ({previous.code}) is over on {ready} pieces of {lot_name(work, lot)} at "
+            f"{local(work, work.at)}: do that first, name fewer, or overrule it."
+        )
 
 
 def _use_up(work: Work, step: Step, tick: StepDone, times: int) -> None:

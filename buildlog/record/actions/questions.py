@@ -1,0 +1,62 @@
+"""Asking and answering questions."""
+
+from sqlmodel import col
+
+from buildlog.errors import BadWish, Refused
+from buildlog.proposals.forms_bench import Question as QuestionForm
+from buildlog.proposals.questions import AnswerQuestion, AskQuestion, ReopenQuestion
+from buildlog.record.actions.places import by_prefix
+from buildlog.record.actions.storing.by_noun import storing_of
+from buildlog.record.actions.storing.targets import target_of
+from buildlog.record.actions.wording import local
+from buildlog.record.tables.bench import Question
+from buildlog.record.tables.builds import Build
+from buildlog.record.writer import Work
+from buildlog.terms import BuildState
+
+
+def ask_question(wish: AskQuestion, work: Work) -> str:
+    form = QuestionForm(
+        code=wish.code or _next_code(work), build=_build_of(wish, work), text=wish.text, holds=wish.holds
+    )
+    storing_of("question", work).add(form)
+    held = f" It holds {', '.join(target.code for target in wish.holds)}." if wish.holds else ""
+    return f"Asked {form.code}: {wish.text}{held}"
+
+
+def answer_question(wish: AnswerQuestion, work: Work) -> str:
+    question = by_prefix(work, Question, wish.question, "question")
+    if question.answered_at is not None:
+        since = local(work, question.answered_at)
+        raise Refused(f"{question.code} was answered at {since}, «{question.answer}»: reopen it first.")
+    if work.at < question.asked_at:
+        raise Refused(f"{question.code} was asked only at {local(work, question.asked_at)}: answer it after that.")
+    work.change(question, answer=wish.answer, answered_at=work.at)
+    return f"Answered {question.code}: {wish.answer}"
+
+
+def reopen_question(wish: ReopenQuestion, work: Work) -> str:
+    question = by_prefix(work, Question, wish.question, "question")
+    if question.answered_at is None:
+        raise Refused(f"{question.code} is open: there is no answer to take back.")
+    was = question.answer
+    work.change(question, answer="", answered_at=None)
+    return f"{question.code} is open again, the answer was «{was}»."
+
+
+def _build_of(wish: AskQuestion, work: Work) -> str:
+    """The build named, that of the first thing held, or the only open one."""
+    if wish.build is not None:
+        return by_prefix(work, Build, wish.build, "build").code
+    if wish.holds:
+        _, row = target_of(wish.holds[0].code, ("assembly", "part"), work)
+        return work.get(Build, row.build_id).code
+    live = work.all(Build, Build.state == BuildState.OPEN, col(Build.retired_at).is_(None))
+    if len(live) != 1:
+        raise BadWish((("build", f"say which build: {', '.join(build.code for build in live)}"),))
+    return live[0].code
+
+
+def _next_code(work: Work) -> str:
+    taken = {question.code for question in work.all(Question)}
+    return next(code for number in range(1, 100_000) if (code := f"Q{number}") not in taken)
