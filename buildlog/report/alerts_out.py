@@ -1,0 +1,100 @@
+"""Alerts as text, as plain values and as an iCalendar file (RFC 5545)."""
+
+from datetime import datetime, timedelta
+from typing import Any
+
+from buildlog.status.alerts import Alert, AlertLevel
+from buildlog.terms import Moment, when
+from buildlog.wording import day, money
+
+LINE_OCTETS = 75
+"""RFC 5545, section 3.1: longer content lines are folded."""
+
+
+def alerts_text(found: tuple[Alert, ...], zone: str, currency: str) -> str:
+    """One alert a line, a basket with its lines beneath."""
+    if not found:
+        return "Nothing needs to be ordered or looked at."
+    lines = []
+    for alert in found:
+        due = f" (by {day(alert.due_at, zone)})" if alert.due_at else ""
+        lines.append(f"{alert.level.value}: {alert.text}{due}")
+        if alert.basket:
+            lines.extend(
+                f"    {line.code} ×{line.quantity}  {money(line.price_minor, currency)}  {line.reason}"
+                for line in alert.basket.lines
+            )
+            lines.append(f"    together {money(alert.basket.total_minor, currency)} with delivery")
+    return "\n".join(lines)
+
+
+def alerts_plain(found: tuple[Alert, ...]) -> list[dict[str, Any]]:
+    return [
+        {
+            "level": alert.level.value,
+            "text": alert.text,
+            "due_at": alert.due_at,
+            "supplier": alert.basket.supplier if alert.basket else None,
+            "total_minor": alert.basket.total_minor if alert.basket else None,
+            "lines": [
+                {
+                    "code": line.code,
+                    "quantity": line.quantity,
+                    "price_minor": line.price_minor,
+                    "order_by": line.order_by,
+                    "reason": line.reason,
+                }
+                for line in (alert.basket.lines if alert.basket else ())
+            ],
+        }
+        for alert in found
+    ]
+
+
+def alerts_calendar(found: tuple[Alert, ...], now: Moment) -> str:
+    """All-day events on the days at which something is due; undated alerts fall on today."""
+    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//buildlog//alerts//EN", "CALSCALE:GREGORIAN"]
+    for index, alert in enumerate(found):
+        due = when(alert.due_at or now)
+        lines += [
+            "BEGIN:VEVENT",
+            f"UID:{_stamp(due)}-{index}-{alert.level.name.lower()}@buildlog",
+            f"DTSTAMP:{_stamp(when(now))}",
+            f"DTSTART;VALUE=DATE:{due:%Y%m%d}",
+            f"DTEND;VALUE=DATE:{due + timedelta(days=1):%Y%m%d}",
+            f"SUMMARY:{_escaped(alert.text)}",
+            f"CATEGORIES:{_escaped(alert.level.value.upper())}",
+            "TRANSP:TRANSPARENT",
+            "END:VEVENT",
+        ]
+    return "".join(_folded(line) + "\r\n" for line in [*lines, "END:VCALENDAR"])
+
+
+def worst(found: tuple[Alert, ...]) -> AlertLevel | None:
+    """Order now before later; what only wants a look decides nothing."""
+    levels = {alert.level for alert in found}
+    return next((level for level in (AlertLevel.ORDER_NOW, AlertLevel.LATER) if level in levels), None)
+
+
+def _stamp(moment: datetime) -> str:
+    return f"{moment:%Y%m%dT%H%M%SZ}"
+
+
+def _escaped(text: str) -> str:
+    """RFC 5545, section 3.3.11."""
+    for sign, code in (("\\", "\\\\"), (";", "\\;"), (",", "\\,"), ("\n", "\\n")):
+        text = text.replace(sign, code)
+    return "".join(c for c in text if c >= " ")
+
+
+def _folded(line: str) -> str:
+    """Fold by octets without cutting a character."""
+    pieces: list[str] = []
+    piece = ""
+    for character in line:
+        room = LINE_OCTETS - (1 if pieces else 0)
+        if len((piece + character).encode()) > room:
+            pieces.append(piece)
+            piece = ""
+        piece += character
+    return "\r\n ".join([*pieces, piece])
