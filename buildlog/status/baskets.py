@@ -1,8 +1,14 @@
 """What to order where: one basket per supplier."""
 
+from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
-from buildlog.terms import Moment
+from buildlog.facts.snapshot import Snapshot
+from buildlog.methods.weeks import local_day
+from buildlog.status.netting import MaterialOutlook
+from buildlog.terms import Moment, when
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +26,8 @@ class BasketLine:
 
 @dataclass(frozen=True, slots=True)
 class Basket:
-    """``supplier_id`` None: nobody has said who sells it. ``order_by`` is that of its first line; ``is_now``: today or
-    past. ``total_minor`` is with the delivery charge.
+    """``supplier_id`` None: nobody has said who sells it. ``order_by`` is that of its most urgent line; ``is_now``:
+    today or past. ``total_minor`` is with the delivery charge.
     """
 
     supplier_id: int | None
@@ -31,3 +37,45 @@ class Basket:
     delivery_minor: int
     total_minor: int
     is_now: bool
+
+
+def fill_baskets(
+    snapshot: Snapshot,
+    now: Moment,
+    zone: ZoneInfo,
+    outlooks: Iterable[MaterialOutlook],
+    bought: Iterable[BasketLine],
+) -> tuple[Basket, ...]:
+    """All lines by supplier, the most urgent basket first. What is to be ordered later rides along: the charge for
+    delivery is paid once.
+    """
+    suppliers = {supplier.id: supplier for supplier in snapshot.suppliers}
+    seller = {item.id: item.supplier_id for item in snapshot.bought_items}
+    lines: defaultdict[int | None, list[BasketLine]] = defaultdict(list)
+    for outlook in outlooks:
+        if outlook.order_by is not None and outlook.packs_to_order:
+            material = snapshot.material[outlook.material_id]
+            lines[material.supplier_id].append(
+                BasketLine(
+                    material.id,
+                    None,
+                    material.code,
+                    outlook.packs_to_order,
+                    outlook.packs_to_order * material.price_minor,
+                    outlook.order_by,
+                    outlook.reason,
+                )
+            )
+    for line in bought:
+        lines[seller[line.bought_item_id or 0]].append(line)
+    today = local_day(when(now), zone)
+    baskets = []
+    for supplier_id, found in lines.items():
+        supplier = suppliers.get(supplier_id) if supplier_id is not None else None
+        in_order = tuple(sorted(found, key=lambda line: (line.order_by, line.code)))
+        delivery = supplier.delivery_minor if supplier else 0
+        total = delivery + sum(line.price_minor for line in in_order)
+        by = in_order[0].order_by
+        is_now = local_day(when(by), zone) <= today
+        baskets.append(Basket(supplier_id, supplier.name if supplier else "", in_order, by, delivery, total, is_now))
+    return tuple(sorted(baskets, key=lambda basket: (basket.order_by, basket.supplier)))

@@ -45,9 +45,7 @@ def _settle(item: BoughtItem, entries: list[BoughtEntry], due: list[OnOrder], no
         looks = [entry for entry in entries if entry.kind is BoughtEntryKind.LEVEL]
         level = max(looks, key=lambda entry: (entry.at, entry.id)).level if looks else None
         return BoughtState(item.id, None, level, "", None, ordered, due_at)
-    moves = [
-        balance.Entry(entry.at, _SIGNS[entry.kind] * entry.amount) for entry in entries if entry.kind in _SIGNS
-    ]
+    moves = [balance.Entry(entry.at, _SIGNS[entry.kind] * entry.amount) for entry in entries if entry.kind in _SIGNS]
     counts = [balance.Reading(e.at, e.amount) for e in entries if e.kind is BoughtEntryKind.COUNTED]
     held = balance.balance(moves, counts, now)
     corrections = balance.corrections(moves, counts)

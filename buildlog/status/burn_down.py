@@ -1,16 +1,31 @@
 """What was left at the end of each week, replayed from dated facts, and what will be left at the pace."""
 
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
+from zoneinfo import ZoneInfo
 
-from buildlog.terms import Moment
+from buildlog.facts.pieces import Lot
+from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.tree import Revision
+from buildlog.methods import burn_down
+from buildlog.methods.weeks import weeks_between
+from buildlog.status.hours import Hours
+from buildlog.status.needs import Needs
+from buildlog.status.netting import MaterialOutlook
+from buildlog.status.timeline import Timeline
+from buildlog.terms import LotEntryKind, LotOrigin, Moment, OldGoodFor, Side, moment, when
 
+WEEKS_BACK = 26
 Curve = tuple[tuple[Moment, float], ...]
+Key = tuple[int, Side]
 
 
 @dataclass(frozen=True, slots=True)
 class BurnDown:
-    """Print hours (``material_id`` None) or grams of a material on hand. ``actual`` ends at now, where ``forecast`` and
-    its band ``low`` (fast pace, least left) and ``high`` (slow pace, most left) begin.
+    """Print hours (``material_id`` None) or grams of a material on hand. ``actual`` ends at now, where ``forecast``
+    and its band ``low`` (fast pace, least left) and ``high`` (slow pace, most left) begin.
     """
 
     material_id: int | None
@@ -21,3 +36,140 @@ class BurnDown:
     high: Curve
     order_by: Moment | None
     usual_pace: bool
+
+
+def past_week_ends(now: Moment, zone: ZoneInfo, since: Moment) -> tuple[Moment, ...]:
+    """Ends of the last full weeks at home, back to the one that holds ``since``, at most 26."""
+    at = when(now)
+    first = max(when(since), at - timedelta(weeks=WEEKS_BACK))
+    ends = (moment(week.end) for week in weeks_between(min(first, at), at, zone))
+    return tuple(end for end in ends if end < now)
+
+
+def hours_burn_down(
+    snapshot: Snapshot, now: Moment, zone: ZoneInfo, needs: Needs, hours: Hours, timeline: Timeline
+) -> BurnDown:
+    """Print hours left, as they were: slots asked for then less the pieces then there, in today's minutes.
+
+    The slots of a usage are those that it has today, from its ``since`` on (approximation: the tree keeps no dates
+    for counts; a usage that has ended is left out with what was printed for it). Pieces count from when they were
+    made until they went or a later revision declared them no longer good. The last point is what is left now.
+    """
+    since = min((build.created_at for build in snapshot.builds), default=now)
+    ends = past_week_ends(now, zone, since)
+    asked = _asked(snapshot, needs)
+    made = _made(snapshot, now)
+    left = [0.0] * len(ends)
+    for key, piece in hours.pieces.items():
+        if key not in asked or not piece.expected_minutes:
+            continue
+        wanted = burn_down.replay(asked[key], ends)
+        there = burn_down.replay(made.get(key, ()), ends)
+        for index, (want, have) in enumerate(zip(wanted, there, strict=True)):
+            left[index] += max(0.0, want - have) * piece.expected_minutes / 60
+    now_left = hours.total_minutes / 60
+    pace = hours.learning.pace
+    low, high = _band(pace.hours_per_week, pace.low, pace.high)
+    weekly = [timeline.first_minutes / 60] + [timeline.week_minutes / 60] * (len(timeline.weeks) - 1)
+    forecast, least, most = _forecast(now, timeline, now_left, weekly, low, high)
+    actual = (*zip(ends, left, strict=True), (now, now_left))
+    return BurnDown(None, "h", actual, forecast, least, most, None, pace.usual)
+
+
+def material_burn_down(
+    now: Moment,
+    outlook: MaterialOutlook,
+    actual: Curve,
+    timeline: Timeline,
+    pace: tuple[float, float, float],
+) -> BurnDown:
+    """Grams on hand: replayed balances, then the need of each week at the pace, with nothing new ordered."""
+    low, high = _band(*pace)
+    weekly = [week.need_mg / 1000 for week in outlook.weeks]
+    forecast, least, most = _forecast(now, timeline, outlook.on_hand_mg / 1000, weekly, low, high)
+    return BurnDown(outlook.material_id, "g", actual, forecast, least, most, outlook.order_by, outlook.usual_pace)
+
+
+def _band(mean: float, low: float, high: float) -> tuple[float, float]:
+    """The slow and the fast pace as shares of the middle one."""
+    return (min(1.0, low / mean), max(1.0, high / mean)) if mean > 0 else (1.0, 1.0)
+
+
+def _forecast(
+    now: Moment, timeline: Timeline, left: float, weekly: Sequence[float], low: float, high: float
+) -> tuple[Curve, Curve, Curve]:
+    """Middle, least and most left, now and at the end of each week, until nothing is left even at the slow pace."""
+    marks = [now, *(moment(week.end) for week in timeline.weeks)]
+    told = list(zip(marks, burn_down.forecast(left, weekly, low, high), strict=False))
+    last = next((index for index, (_, f) in enumerate(told) if f.most <= 0), len(told) - 1)
+    told = told[: last + 1]
+    return (
+        tuple((at, f.left) for at, f in told),
+        tuple((at, f.least) for at, f in told),
+        tuple((at, f.most) for at, f in told),
+    )
+
+
+def _asked(snapshot: Snapshot, needs: Needs) -> dict[Key, list[tuple[str, float]]]:
+    """Slots of today by (part, side), each from the moment on that its usage was there."""
+    since = {usage.id: usage.since_at for usage in snapshot.usages}
+    counts: defaultdict[Key, defaultdict[str, float]] = defaultdict(lambda: defaultdict(float))
+    for slot in needs.slots:
+        counts[slot.part, slot.side][since[slot.usage]] += 1
+    return {key: list(by_moment.items()) for key, by_moment in counts.items()}
+
+
+_LOST = {LotEntryKind.SCRAPPED: -1, LotEntryKind.MISSING: -1, LotEntryKind.FOUND: 1}
+
+
+def _made(snapshot: Snapshot, now: Moment) -> dict[Key, list[tuple[str, float]]]:
+    """Pieces by (part, side): + when made, − when they went or stopped counting. A split moves nothing: parts of a
+    lot are counted where it was made, what is lost of them where they are.
+    """
+    ended = _stopped_counting(snapshot, now)
+    lots = {lot.id: lot for lot in snapshot.lots}
+    changes: defaultdict[Key, list[tuple[str, float]]] = defaultdict(list)
+    for lot in snapshot.lots:
+        if lot.origin is not LotOrigin.SPLIT:
+            _add(changes, lot, lot.made_at, lot.quantity, ended)
+    for entry in snapshot.lot_entries:
+        sign = _LOST.get(entry.kind)
+        if sign:
+            _add(changes, lots[entry.lot_id], entry.at, sign * entry.pieces, ended)
+    return changes
+
+
+def _add(
+    changes: defaultdict[Key, list[tuple[str, float]]],
+    lot: Lot,
+    at: Moment,
+    pieces: float,
+    ended: dict[tuple[int, Side], Moment],
+) -> None:
+    end = ended.get((lot.revision_id, lot.side))
+    if end is not None and at >= end:
+        return
+    found = changes[lot.part_id, lot.side]
+    found.append((at, pieces))
+    if end is not None:
+        found.append((end, -pieces))
+
+
+def _stopped_counting(snapshot: Snapshot, now: Moment) -> dict[tuple[int, Side], Moment]:
+    """When a revision stopped counting for a side: at the first later one that does not call it still good."""
+    ended: dict[tuple[int, Side], Moment] = {}
+    for revisions in snapshot.revisions_of.values():
+        for index, old in enumerate(revisions):
+            later = [r for r in revisions[index + 1 :] if r.since_at <= now]
+            for side in Side:
+                if (end := _first_no_good(later, side)) is not None:
+                    ended[old.id, side] = end
+    return ended
+
+
+def _first_no_good(later: Iterable[Revision], side: Side) -> Moment | None:
+    for revision in later:
+        answer = revision.old_right if side is Side.RIGHT else revision.old_left
+        if answer is not None and answer is not OldGoodFor.STILL_GOOD:
+            return revision.since_at
+    return None

@@ -1,60 +1,37 @@
 """How many print hours are left, on which printers, and what usually comes on top."""
 
+from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from buildlog.facts.snapshot import Snapshot
-from buildlog.status.learning import Learning
+from buildlog.methods.print_hours import Spread, spread
+from buildlog.status.job_hours import QueuedJob, RunningJob, queued_jobs, running_jobs
+from buildlog.status.learning import Learning, polymers_of_jobs
 from buildlog.status.needs import Needs
-from buildlog.terms import Moment, Side
+from buildlog.status.on_top import OnTop, usually_on_top
+from buildlog.status.piece_hours import PieceHours, PieceReckoner
+from buildlog.status.printers_that_can import PrintersThatCan
+from buildlog.status.set_up import settle_set_ups
+from buildlog.status.slot import Holds, Slot
+from buildlog.terms import Moment, Origin, Side
 
+__all__ = [
+    "Hours",
+    "OnTop",
+    "PieceHours",
+    "PrinterSet",
+    "QueuedJob",
+    "RunningJob",
+    "count_hours",
+]
 
-@dataclass(frozen=True, slots=True)
-class PieceHours:
-    """One piece of a part on a side, as it would be printed now.
-
-    ``estimated_minutes``: its share by grams of its ready file's figure, else the revision's own figure, as told by
-    whoever estimated it. ``expected_minutes``: with the learned ratio and failures. ``retries`` is expected ÷ (estimated
-    × ratio), at least 1: so many times the grams go through the nozzle. ``variance`` in minutes². ``printer_ids`` can
-    print it (``up_printer_ids`` and are not down now), else ``why_none`` says what each lacks.
-    """
-
-    part_id: int
-    side: Side
-    estimated_minutes: float
-    expected_minutes: float
-    variance: float
-    retries: float
-    print_file_id: int | None
-    printer_ids: tuple[int, ...]
-    up_printer_ids: tuple[int, ...]
-    why_none: str
-
-
-@dataclass(frozen=True, slots=True)
-class RunningJob:
-    """``ends_at`` is the start plus the expected hours of a print without failure; ``remaining_minutes`` (0 when
-    past its end) lead there, ``expected_minutes`` reckon with failures on the way.
-    """
-
-    job_id: int
-    printer_id: int | None
-    ends_at: Moment
-    remaining_minutes: int
-    expected_minutes: int
-    past_end: bool
-
-
-@dataclass(frozen=True, slots=True)
-class QueuedJob:
-    job_id: int
-    printer_ids: tuple[int, ...]
-    minutes: int
-    expected_minutes: int
+Key = tuple[int, Side]
 
 
 @dataclass(frozen=True, slots=True)
 class PrinterSet:
-    """Minutes that exactly these printers can take; an empty set is what no printer can."""
+    """Expected minutes that exactly these printers can take; no printers: what none can."""
 
     printer_ids: tuple[int, ...]
     running_minutes: int
@@ -67,26 +44,19 @@ class PrinterSet:
 
 
 @dataclass(frozen=True, slots=True)
-class OnTop:
-    """Hours of good prints for parts ÷ hours of pieces now fitted or allotted; ``usual`` while own facts are few."""
-
-    factor: float
-    usual: bool
-
-
-@dataclass(frozen=True, slots=True)
 class Hours:
-    """``slot_minutes`` and ``estimated_minutes`` are per piece of (part, side) that is to print, running pieces left
-    out; ``no_figures`` are to print but nobody has said how long they take. ``position_minutes`` are the minutes of the
-    slots to print or under way in a position itself (not below it), each slot once.
+    """``pieces`` has every (part, side) that is printed and asked for anywhere, to print or not; ``ready_file`` those
+    of them with a file for the current revision; ``no_figures`` are to print and nobody has said how long they take.
+    ``position_minutes`` are the expected minutes of the slots to print or under way in a position itself (not below
+    it), each slot once. Total, low and high are of all running, queued and to-print work.
     """
 
     sets: tuple[PrinterSet, ...]
     running: tuple[RunningJob, ...]
     queued: tuple[QueuedJob, ...]
-    pieces: dict[tuple[int, Side], PieceHours]
-    ready_file: dict[tuple[int, Side], int]
-    no_figures: tuple[tuple[int, Side], ...]
+    pieces: dict[Key, PieceHours]
+    ready_file: dict[Key, int]
+    no_figures: tuple[Key, ...]
     position_minutes: dict[int, int]
     total_minutes: int
     low_minutes: int
@@ -95,13 +65,98 @@ class Hours:
     learning: Learning
 
     @property
-    def slot_minutes(self) -> dict[tuple[int, Side], int]:
+    def slot_minutes(self) -> dict[Key, int]:
+        """Expected minutes of one piece."""
         return {key: round(piece.expected_minutes) for key, piece in self.pieces.items()}
 
     @property
-    def estimated_minutes(self) -> dict[tuple[int, Side], int]:
+    def estimated_minutes(self) -> dict[Key, int]:
+        """Minutes of one piece as estimated, without the learned ratio and failures."""
         return {key: round(piece.estimated_minutes) for key, piece in self.pieces.items()}
 
 
 def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learning) -> Hours:
-    raise NotImplementedError
+    """Hours of running, queued and to-print work over all open builds; slots held on purpose are among them."""
+    can = PrintersThatCan(snapshot, settle_set_ups(snapshot, now), now)
+    polymers = polymers_of_jobs(snapshot)
+    reckoner = PieceReckoner(snapshot, now, learning, can)
+    pieces = {
+        (part.id, side): reckoner.piece(part, side)
+        for part_id, side in needs.by_part
+        if (part := snapshot.part[part_id]).origin is Origin.PRINTED
+    }
+    running = running_jobs(snapshot, now, learning, polymers)
+    queued = queued_jobs(snapshot, learning, can, polymers)
+    to_print = [slot for slot in needs.slots if slot.holds is Holds.TO_GET and (slot.part, slot.side) in pieces]
+    asked = [pieces[slot.part, slot.side] for slot in to_print]
+    whole = _spread([*running, *queued, *asked])
+    return Hours(
+        sets=_sets(running, queued, asked),
+        running=running,
+        queued=queued,
+        pieces=pieces,
+        ready_file={key: p.print_file_id for key, p in pieces.items() if p.print_file_id is not None},
+        no_figures=tuple(dict.fromkeys((p.part_id, p.side) for p in asked if not p.has_figures)),
+        position_minutes=_by_position(snapshot, needs, pieces, running, queued),
+        total_minutes=round(whole.mean),
+        low_minutes=round(whole.low),
+        high_minutes=round(whole.high),
+        on_top=usually_on_top(snapshot, needs, pieces, now),
+        learning=learning,
+    )
+
+
+def _spread(work: Iterable[RunningJob | QueuedJob | PieceHours]) -> Spread:
+    """Mean, low and high in minutes. How well the ratios are known is taken as one common factor, their log sd
+    weighted by minutes (approximation: cells with little of the work hardly count).
+    """
+    means, variances, weighted = [], [], 0.0
+    for one in work:
+        means.append(one.expected_minutes)
+        variances.append(one.variance)
+        weighted += one.ratio_log_sd * one.expected_minutes
+    total = sum(means)
+    return spread(means, variances, weighted / total if total else 0.0)
+
+
+def _sets(
+    running: Iterable[RunningJob], queued: Iterable[QueuedJob], to_print: Iterable[PieceHours]
+) -> tuple[PrinterSet, ...]:
+    """Minutes by the set of printers that can; the sets with most minutes first."""
+    minutes: defaultdict[tuple[int, ...], list[float]] = defaultdict(lambda: [0.0, 0.0, 0.0])
+    for one in running:
+        minutes[(one.printer_id,) if one.printer_id is not None else ()][0] += one.expected_minutes
+    for waiting in queued:
+        minutes[waiting.printer_ids][1] += waiting.expected_minutes
+    for piece in to_print:
+        minutes[piece.printer_ids][2] += piece.expected_minutes
+    sets = [PrinterSet(ids, *(round(m) for m in three)) for ids, three in minutes.items()]
+    return tuple(sorted(sets, key=lambda s: (-s.minutes, s.printer_ids)))
+
+
+def _by_position(
+    snapshot: Snapshot,
+    needs: Needs,
+    pieces: dict[Key, PieceHours],
+    running: Iterable[RunningJob],
+    queued: Iterable[QueuedJob],
+) -> dict[int, int]:
+    """Minutes of the slots to print or under way, by position. The pieces of a job bear its minutes evenly."""
+    job_minutes = {job.job_id: job.expected_minutes for job in running}
+    job_minutes |= {job.job_id: job.expected_minutes for job in queued}
+    line_minutes = {
+        line.id: minutes / max(1, sum(one.quantity for one in snapshot.lines_of_job[job_id]))
+        for job_id, minutes in job_minutes.items()
+        for line in snapshot.lines_of_job.get(job_id, ())
+    }
+    found: defaultdict[int, float] = defaultdict(float)
+    for slot in needs.slots:
+        found[slot.position] += _slot_minutes(slot, pieces, line_minutes)
+    return {position: round(minutes) for position, minutes in found.items() if minutes}
+
+
+def _slot_minutes(slot: Slot, pieces: dict[Key, PieceHours], line_minutes: dict[int, float]) -> float:
+    if slot.holds is Holds.UNDER_WAY:
+        return line_minutes.get(slot.line, 0.0) if slot.line is not None else 0.0
+    piece = pieces.get((slot.part, slot.side)) if slot.holds is Holds.TO_GET else None
+    return piece.expected_minutes if piece else 0.0

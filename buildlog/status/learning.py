@@ -1,24 +1,23 @@
 """What the prints so far have taught: hours, failures, grams, pace."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 
+from buildlog.facts.printing import Job
+from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
-from buildlog.methods.learned import Learned, Tally
+from buildlog.methods import learned
+from buildlog.methods.learned import Learned, PrintObservation, Prior, Tally
 from buildlog.methods.pace import Pace
-from buildlog.terms import Moment
+from buildlog.status.learned_grams import GramsLearned, learn_grams
+from buildlog.status.print_pace import measure_pace
+from buildlog.terms import FigureOrigin, JobState, Moment, minutes_between
+
+__all__ = ["GramsLearned", "Learning", "Polymers", "learn", "polymers_of_jobs"]
 
 Polymers = tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class GramsLearned:
-    """Real ÷ estimated grams of a material, from ``intervals`` between two weigh-ins; ``usual`` below five of them."""
-
-    material_id: int
-    ratio: float
-    intervals: int
-    usual: bool
+EARLY_MINUTES = 60
+"""A failure within the first hour counts as a failed start."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +27,91 @@ class Learning:
     tally: Tally
     grams: dict[int, GramsLearned]
     pace: Pace
+    reference: Reference
+    _cells: dict[tuple[int | None, Polymers, str], Learned] = field(default_factory=dict, compare=False)
 
     def cell(self, printer_id: int | None, polymers: Iterable[str], estimate_from: str = "") -> Learned:
         """The figures of a printer with the polymers of a print, for estimates from one program.
 
-        Without a printer those of all together.
+        Without a printer, or for a pair never seen, those of all together.
         """
-        raise NotImplementedError
+        of = tuple(sorted(set(polymers)))
+        key = (printer_id, of, estimate_from)
+        if key not in self._cells:
+            prior = _prior(self.reference, of)
+            self._cells[key] = learned.learn(self.tally, (printer_id, of), estimate_from, prior)
+        return self._cells[key]
 
     def grams_ratio(self, material_id: int | None) -> float:
-        learned = self.grams.get(material_id) if material_id is not None else None
-        return learned.ratio if learned else 1.0
+        """Real ÷ estimated grams, 1 where nothing was learned."""
+        known = self.grams.get(material_id) if material_id is not None else None
+        return known.ratio if known else 1.0
 
 
 def learn(snapshot: Snapshot, now: Moment) -> Learning:
-    raise NotImplementedError
+    """From the prints that have ended by ``now``; real figures taken from the estimate teach nothing."""
+    polymers = polymers_of_jobs(snapshot)
+    tally = learned.tally(_observations(snapshot, now, polymers))
+    return Learning(tally, learn_grams(snapshot, now), measure_pace(snapshot, now), snapshot.reference)
+
+
+def polymers_of_jobs(snapshot: Snapshot) -> dict[int, Polymers]:
+    """The polymers of each job that has feeds, in alphabetical order."""
+    polymer_of = {material.id: material.polymer for material in snapshot.materials}
+    found: dict[int, Polymers] = {}
+    for feed in snapshot.feeds:
+        polymer = feed.polymer if feed.material_id is None else polymer_of[feed.material_id]
+        before = found.get(feed.job_id)
+        if polymer and before is None:
+            found[feed.job_id] = (polymer,)
+        elif polymer and before is not None and polymer not in before:
+            found[feed.job_id] = tuple(sorted((*before, polymer)))
+    return found
+
+
+def _observations(snapshot: Snapshot, now: Moment, polymers: dict[int, Polymers]) -> Iterator[PrintObservation]:
+    lost_hours = snapshot.reference.usual["failed_start_loss_minutes"].value / 60
+    for job in snapshot.jobs:
+        if job.ended_at is None or job.ended_at > now or job.state not in (JobState.FINISHED, JobState.FAILED):
+            continue
+        cell = (job.printer_id, polymers.get(job.id, ()))
+        estimated = job.estimate_minutes / 60
+        for _ in range(job.restarts):  # nobody times a first layer that comes off: the usual loss
+            yield PrintObservation(cell, job.estimate_from, estimated, None, lost_hours, failed_early=True)
+        yield _observation(job, cell, estimated)
+
+
+def _observation(job: Job, cell: tuple[int | None, Polymers], estimated: float) -> PrintObservation:
+    minutes = _ran_minutes(job)
+    if job.state is JobState.FAILED:
+        early = minutes <= EARLY_MINUTES
+        return PrintObservation(
+            cell, job.estimate_from, estimated, None, minutes / 60, failed_early=early, failed_later=not early
+        )
+    measured = job.real_minutes and job.real_from is not FigureOrigin.ESTIMATE and job.estimate_minutes > 0
+    real_hours = job.real_minutes / 60 if measured and job.real_minutes else None
+    return PrintObservation(cell, job.estimate_from, estimated, real_hours, minutes / 60)
+
+
+def _ran_minutes(job: Job) -> int:
+    """How long the machine ran: what was told, else until laying down stopped, else the estimate."""
+    if job.real_minutes is not None:
+        return job.real_minutes
+    stopped = job.stopped_at or job.ended_at
+    if job.started_at is None or stopped is None:
+        return job.estimate_minutes
+    return max(0, minutes_between(job.started_at, stopped))
+
+
+def _prior(reference: Reference, polymers: Polymers) -> Prior:
+    """What is usual for this class: two polymers, a styrene-bearing one, or tuned small parts."""
+    known = reference.polymers
+    styrene = any(polymer in known and known[polymer].styrene_bearing for polymer in polymers)
+    key = "first_two_material" if len(polymers) > 1 else "large_styrene" if styrene else "tuned_small"
+    usual = reference.usual
+    return Prior(
+        failed_share_of_class=reference.print_classes[key].failed_share.value,
+        failures_per_hour=usual["failures_per_hour"].value,
+        ratio=usual["real_over_estimated_hours"].value,
+        bad_start_loss_hours=usual["failed_start_loss_minutes"].value / 60,
+    )

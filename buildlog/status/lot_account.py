@@ -20,8 +20,8 @@ class PieceState(StrEnum):
 
 
 class LotState(NamedTuple):
-    """``pieces`` is how many of the lot are in ``state``, the first of free, fitted, lent, out of use, missing that any
-    piece is in; ``missing`` how many a count did not find. A lot not made yet, scrapped or split up is gone.
+    """``pieces`` is how many of the lot are in ``state``, the first of free, fitted, lent, out of use, missing that
+    any piece is in; ``missing`` how many a count did not find. A lot not made yet, scrapped or split up is gone.
     """
 
     lot_id: int

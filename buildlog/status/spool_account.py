@@ -1,20 +1,26 @@
 """What is on each spool: the last reading and what was drawn since, with its ±."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from buildlog.facts.snapshot import Snapshot
-from buildlog.methods.balance import Correction
-from buildlog.terms import Moment
+from buildlog.facts.stock import Spool
+from buildlog.methods import balance
+from buildlog.methods.balance import Correction, Entry, Reading
+from buildlog.status.open_time import OpenTime, is_wet, open_time
+from buildlog.status.spool_draws import SpoolFacts, facts_by_spool
+from buildlog.terms import Moment, SpoolEntryKind
 
 
 @dataclass(frozen=True, slots=True)
 class SpoolState:
     """One spool at ``now``.
 
-    ``net_mg`` may lie below zero (then ``flagged`` says so and asks for a reading); ``pm_mg`` is its ±, ``low_mg`` the
-    low end. ``sealed``: never opened, or sealed again. ``wet``: open longer than its material bears, summed since it
-    was last dried. ``still_to_draw_mg`` is what running prints will still take. ``correction`` is what the last reading
-    corrected (computed and read); all of them: `spool_corrections`. ``usable``: neither empty nor retired.
+    ``net_mg`` may lie below zero (then ``flagged`` says so and asks for a reading); ``pm_mg`` is its ±, ``low_mg``
+    the low end. ``sealed``: never opened, or sealed again. ``wet``: open longer than its material bears, summed
+    since it was last dried. ``still_to_draw_mg`` is what running prints will still take. ``correction`` is what the
+    last reading corrected (computed and read); all of them: `spool_corrections`. ``usable``: received, neither
+    empty nor retired.
     """
 
     spool_id: int
@@ -47,12 +53,148 @@ class SpoolState:
 
 
 def settle_spools(snapshot: Snapshot, now: Moment) -> dict[int, SpoolState]:
-    raise NotImplementedError
+    """Every spool at ``now``."""
+    facts = facts_by_spool(snapshot, now)
+    return {spool.id: _settle(snapshot, spool, facts[spool.id], now) for spool in snapshot.spools}
 
 
 def spool_history(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[tuple[Moment, int], ...]:
-    raise NotImplementedError
+    """The balance after everything that happened to one spool, oldest first, and at ``now``."""
+    spool, facts = _one(snapshot, spool_id, now)
+    marks = {spool.received_at, now} | {Moment(end) for e in facts.draws for end in (e.at, e.until) if end}
+    moments = sorted(m for m in marks | {r.at for r in facts.readings} if m <= now)
+    held = balance.balances(_entries(spool, facts), _readings(spool, facts), moments)
+    return tuple((at, one.amount) for at, one in zip(moments, held, strict=True))
+
+
+def balances_at(
+    snapshot: Snapshot, spools: Sequence[Spool], moments: Sequence[Moment], now: Moment
+) -> tuple[tuple[int, ...], ...]:
+    """Milligrams on each of some spools at each moment (none after ``now``); nothing once a spool was retired."""
+    facts = facts_by_spool(snapshot, now)
+    columns = []
+    for spool in spools:
+        held = balance.balances(_entries(spool, facts[spool.id]), _readings(spool, facts[spool.id]), moments)
+        gone = spool.retired_at or "9"
+        columns.append([one.amount if at < gone else 0 for at, one in zip(moments, held, strict=True)])
+    return tuple(zip(*columns, strict=True)) if columns else tuple(() for _ in moments)
 
 
 def spool_corrections(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[Correction, ...]:
-    raise NotImplementedError
+    """What each reading of one spool corrected, oldest first."""
+    spool, facts = _one(snapshot, spool_id, now)
+    return balance.corrections(_entries(spool, facts), _readings(spool, facts))
+
+
+def _one(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[Spool, SpoolFacts]:
+    spool = next(spool for spool in snapshot.spools if spool.id == spool_id)
+    return spool, facts_by_spool(snapshot, now)[spool_id]
+
+
+def _entries(spool: Spool, facts: SpoolFacts) -> list[Entry]:
+    return [Entry(spool.received_at, spool.content_mg), *facts.draws]
+
+
+def _readings(spool: Spool, facts: SpoolFacts) -> list[Reading]:
+    """Net readings; what reads less than the empty reel is kept as read, and an emptied spool holds nothing."""
+    in_order = sorted(facts.readings, key=lambda r: (r.at, r.id))
+    return [Reading(r.at, 0 if r.gross_mg is None else r.gross_mg - spool.tare_mg) for r in in_order]
+
+
+def _settle(snapshot: Snapshot, spool: Spool, facts: SpoolFacts, now: Moment) -> SpoolState:
+    still = _still_to_draw_mg(facts.running, now)
+    held, correction, before = _balance(spool, facts, still, now)
+    opened = open_time(facts, now)
+    emptied = max((r for r in facts.readings), key=lambda r: (r.at, r.id), default=None)
+    empty = emptied is not None and emptied.kind is SpoolEntryKind.EMPTIED
+    retired = spool.retired_at is not None and spool.retired_at <= now
+    return SpoolState(
+        spool_id=spool.id,
+        material_id=spool.material_id,
+        net_mg=held.amount,
+        pm_mg=0 if empty else _pm_mg(snapshot, spool, held),
+        drawn_since_reading_mg=held.drawn_since,
+        last_reading_at=Moment(held.last_reading_at) if held.last_reading_at else None,
+        correction=correction,
+        flagged=_flag(snapshot, spool, held, correction, before),
+        opened_at=opened.opened_at,
+        sealed=opened.sealed,
+        dried_at=opened.dried_at,
+        open_minutes=opened.minutes,
+        wet=_is_wet(snapshot, spool, opened),
+        empty=empty,
+        usable=not empty and not retired and spool.received_at <= now,
+        still_to_draw_mg=still,
+        tare_assumed=spool.tare_assumed,
+    )
+
+
+def _balance(
+    spool: Spool, facts: SpoolFacts, still_to_draw_mg: int, now: Moment
+) -> tuple[balance.Balance, Correction | None, Reading | None]:
+    """The balance, what the last reading corrected, and the reading before that one.
+
+    Only what lies after the last but one reading is looked at. A spool never weighed needs no replay at all.
+    """
+    if spool.received_at > now:
+        return balance.Balance(0, None, 0), None, None
+    if not facts.readings:
+        drawn = -sum(entry.amount for entry in facts.draws) - still_to_draw_mg
+        return balance.Balance(spool.content_mg - drawn, None, drawn), None, None
+    last_two = _readings(spool, facts)[-2:]
+    before = last_two[0] if len(last_two) == 2 else None
+    entries = _entries(spool, facts)
+    if before is not None:
+        entries = [entry for entry in entries if (entry.until or entry.at) > before.at]
+    held = balance.balance(entries, last_two, now)
+    return held, balance.corrections(entries, last_two)[-1], before
+
+
+def _still_to_draw_mg(running: list[Entry], now: Moment) -> int:
+    """What feeds that go on have not drawn yet, at least nothing."""
+    if not running:
+        return 0
+    return balance.balance(running, (), now).amount - sum(entry.amount for entry in running)
+
+
+def _pm_mg(snapshot: Snapshot, spool: Spool, held: balance.Balance) -> int:
+    """± of the balance: that of the scale and of an assumed tare, or of the fill as received; it grows with what was
+    drawn since by the share that a weigh-in may differ (usual 3 %), as the estimates of prints are only so good.
+    """
+    usual = snapshot.reference.usual
+    grown = round(held.drawn_since * usual["weigh_in_alarm_of_drawn_share"].value)
+    if held.last_reading_at is None:
+        return spool.content_pm_mg + grown
+    return usual["kitchen_scale_pm_mg"].whole + (spool.tare_pm_mg if spool.tare_assumed else 0) + grown
+
+
+def _flag(
+    snapshot: Snapshot,
+    spool: Spool,
+    held: balance.Balance,
+    correction: Correction | None,
+    before: Reading | None,
+) -> str:
+    """Below zero, or the last weigh-in differs by more than max(15 g, 3 % of what was drawn since the one before).
+
+    At the first weigh-in the ± of an assumed tare and of the fill count as well; between two they cancel out.
+    """
+    if held.is_negative:
+        return f"{held.amount / 1000:.0f} g by the record: weigh it"
+    if correction is None:
+        return ""
+    usual = snapshot.reference.usual
+    drawn = max(0, (spool.content_mg if before is None else before.amount) - correction.computed)
+    allowed = max(usual["weigh_in_alarm_mg"].value, usual["weigh_in_alarm_of_drawn_share"].value * drawn)
+    if before is None:
+        allowed += spool.content_pm_mg + (spool.tare_pm_mg if spool.tare_assumed else 0)
+    if abs(correction.difference) <= allowed:
+        return ""
+    return (
+        f"weighed {correction.read / 1000:.0f} g where {correction.computed / 1000:.0f} g were expected: "
+        "look for the cause"
+    )
+
+
+def _is_wet(snapshot: Snapshot, spool: Spool, opened: OpenTime) -> bool:
+    return is_wet(snapshot.material[spool.material_id], opened.minutes, snapshot.reference)

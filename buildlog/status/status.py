@@ -58,7 +58,7 @@ def take_stock(snapshot: Snapshot, now: Moment) -> Status:
     sides = compare_sides(snapshot, needs)
     blockers = find_blockers(snapshot, now, accounts, work, fits, needs, hours, stock, sides)
     progress = measure_progress(snapshot, needs, work, fits, hours, blockers)
-    machines = look_at_machines(snapshot, now, accounts, needs, hours, stock)
+    machines = look_at_machines(snapshot, now, accounts, needs, hours)
     return Status(
         now=now,
         snapshot=snapshot,
@@ -74,8 +74,8 @@ def take_stock(snapshot: Snapshot, now: Moment) -> Status:
         progress=progress,
         machines=machines,
         doable=what_can_be_done(snapshot, now, fits, blockers),
-        outlook=look_ahead(snapshot, now, hours, blockers),
-        cost=reckon_cost(snapshot, now, accounts, needs, hours, stock),
+        outlook=look_ahead(snapshot, now, blockers),
+        cost=reckon_cost(snapshot, now, accounts, hours, stock),
         figures=figures_to_say(snapshot, now),
-        alerts=alerts(snapshot, now, stock),
+        alerts=alerts(snapshot, now, accounts, stock),
     )

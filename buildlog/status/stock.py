@@ -1,44 +1,196 @@
 """Whether the material lasts: what is laid against it, when it runs out, when and what to order."""
 
+import math
+from bisect import bisect_right
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
-from buildlog.facts.snapshot import Snapshot
-from buildlog.status.accounts import Accounts
-from buildlog.status.baskets import Basket
-from buildlog.status.burn_down import BurnDown
+from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.facts.stock import Material
+from buildlog.status.accounts import Accounts, SpoolState
+from buildlog.status.asks import Key, Work, work_in_order
+from buildlog.status.baskets import Basket, BasketLine, fill_baskets
+from buildlog.status.bought_short import bought_lines
+from buildlog.status.burn_down import BurnDown, Curve, hours_burn_down, material_burn_down
 from buildlog.status.hours import Hours
+from buildlog.status.laying import Laid, NotLaid, lay
 from buildlog.status.needs import Needs
-from buildlog.status.netting import MaterialOutlook, WeekNeed
+from buildlog.status.netting import MaterialOutlook, Needed, WeekNeed, net
+from buildlog.status.on_order import OnOrder, on_order
+from buildlog.status.one_spool import spools_for_prints
+from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
-from buildlog.terms import Moment, Side
+from buildlog.status.spool_curve import grams_on_hand
+from buildlog.status.timeline import Timeline, draw_timeline
+from buildlog.status.wording import day, grams
+from buildlog.terms import Moment, moment
 
-__all__ = ["Basket", "BurnDown", "MaterialOutlook", "NotCovered", "SpoolCheck", "Stock", "WeekNeed", "lay_material", "spool_check"]
+__all__ = [
+    "Basket",
+    "BasketLine",
+    "BurnDown",
+    "MaterialOutlook",
+    "NotCovered",
+    "SpoolCheck",
+    "Stock",
+    "WeekNeed",
+    "burn_down_of",
+    "lay_material",
+    "spool_check",
+]
 
 
 @dataclass(frozen=True, slots=True)
 class NotCovered:
-    """The first piece of (part, side) that no material is left for: of which material, and when some is due."""
+    """From the slot with ``rank`` on no material is left for this (part, side): of which material (None: the ledger
+    knows none of that polymer), and when some is due.
+    """
 
+    rank: int
     material_id: int | None
     polymer: str
     reason: str
     due_at: Moment | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Stock:
-    """``materials`` by id; ``not_covered`` by (part, side): at least the last ``pieces_not_covered`` slots of it in
-    allotment order are blocked. ``one_spool`` by (part, side): the spool that carries its print best in one go.
-    ``hours_burn_down`` is of print hours, `material_burn_down` gives that of a material on demand.
+    """``materials`` by id. ``not_covered`` by (part, side): its slots to get from that rank on are blocked.
+    ``one_spool`` by (part, side) to print: the spool that carries its print best in one go (of several heads the
+    worst). ``hours_burn_down`` is of print hours; `burn_down_of` gives that of a material.
     """
 
     materials: dict[int, MaterialOutlook]
-    not_covered: dict[tuple[int, Side], NotCovered]
-    blocked_from: dict[tuple[int, Side], int]
-    one_spool: dict[tuple[int, Side], SpoolCheck]
+    not_covered: dict[Key, NotCovered]
+    one_spool: dict[Key, SpoolCheck]
     baskets: tuple[Basket, ...]
     hours_burn_down: BurnDown
+    timeline: Timeline
 
 
 def lay_material(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours) -> Stock:
-    raise NotImplementedError
+    """One basis for stock and alerts, over all open builds."""
+    zone = home_zone(snapshot.settings.home_zone)
+    spools = grouped((s for s in accounts.spools.values() if s.usable), lambda s: s.material_id)
+    work = list(work_in_order(snapshot, now, needs, hours))
+    timeline = _timeline(now, zone, hours, work)
+    free = {material_id: sum(spool.free_mg for spool in held) for material_id, held in spools.items()}
+    laying = lay(snapshot, free, work)
+    due = grouped((o for o in on_order(snapshot, now) if o.material_id is not None), lambda o: o.material_id or 0)
+    by_material = grouped(laying.laid, lambda laid: laid.material_id)
+    outlooks = {
+        material.id: _outlook(
+            snapshot,
+            material,
+            spools.get(material.id, []),
+            by_material.get(material.id, []),
+            due.get(material.id, []),
+            timeline,
+            hours.learning.pace.usual,
+        )
+        for material in snapshot.materials
+        if material.retired_at is None or material.id in by_material
+    }
+    bought = bought_lines(snapshot, now, zone, accounts, needs, timeline)
+    return Stock(
+        materials=outlooks,
+        not_covered={
+            key: _not_covered(snapshot, missing, outlooks, zone) for key, missing in laying.not_covered.items()
+        },
+        one_spool=spools_for_prints(snapshot, now, needs, hours, spools),
+        baskets=fill_baskets(snapshot, now, zone, outlooks.values(), bought),
+        hours_burn_down=hours_burn_down(snapshot, now, zone, needs, hours, timeline),
+        timeline=timeline,
+    )
+
+
+def burn_down_of(snapshot: Snapshot, now: Moment, stock: Stock, hours: Hours, material_id: int) -> BurnDown:
+    """Grams of a material on hand, replayed and foretold; asked for one material at a time."""
+    outlook, pace = stock.materials[material_id], hours.learning.pace
+    zone = home_zone(snapshot.settings.home_zone)
+    actual: Curve = (
+        *grams_on_hand(snapshot, now, zone, material_id),
+        (now, outlook.on_hand_mg / 1000),
+    )
+    return material_burn_down(now, outlook, actual, stock.timeline, (pace.hours_per_week, pace.low, pace.high))
+
+
+def _timeline(now: Moment, zone: ZoneInfo, hours: Hours, work: Iterable[Work]) -> Timeline:
+    ranks, before, minutes = [], [], 0.0
+    for one in work:
+        if one.key is not None:
+            ranks.append(one.rank)
+            before.append(minutes)
+        minutes += one.minutes
+    return draw_timeline(now, zone, hours.learning.pace.hours_per_week, minutes, ranks, before)
+
+
+def _outlook(
+    snapshot: Snapshot,
+    material: Material,
+    spools: list[SpoolState],
+    laid: list[Laid],
+    due: list[OnOrder],
+    timeline: Timeline,
+    usual_pace: bool,
+) -> MaterialOutlook:
+    running = sum(spool.still_to_draw_mg for spool in spools)
+    gross, by_kind, waste = [0] * len(timeline.weeks), Counter(running=running), 0
+    gross[0] = running
+    for one in laid:
+        gross[timeline.week_of(one.at_minutes)] += one.mg + one.waste_mg
+        by_kind[one.kind] += one.mg
+        waste += one.waste_mg
+    scheduled = _scheduled(material, due, timeline)
+    on_hand = sum(max(0, spool.net_mg) for spool in spools)
+    suppliers = {supplier.id: supplier for supplier in snapshot.suppliers}
+    supplier = suppliers.get(material.supplier_id) if material.supplier_id is not None else None
+    zone = home_zone(snapshot.settings.home_zone)
+    needed = Needed(material, supplier, on_hand, gross, scheduled, any(one.one_lot for one in laid))
+    netted = net(needed, timeline.weeks, timeline.now, zone, snapshot.reference)
+    ordered = sum(line.quantity for line in due) * material.pack_mg
+    return MaterialOutlook(
+        material_id=material.id,
+        on_hand_mg=on_hand,
+        pm_mg=round(math.sqrt(sum(spool.pm_mg**2 for spool in spools))),
+        sealed_spools=sum(spool.sealed for spool in spools),
+        running_mg=running,
+        queued_mg=by_kind["queued"],
+        to_print_mg=by_kind["to print"] + by_kind["spare"],
+        waste_mg=waste,
+        short_mg=max(0, sum(gross) - on_hand - ordered),
+        safety_mg=netted.safety_mg,
+        weeks=netted.weeks,
+        runs_out_at=netted.runs_out_at,
+        order_by=netted.order_by,
+        packs_to_order=netted.packs,
+        on_order_mg=ordered,
+        due_at=min((line.due_at for line in due), default=None),
+        usual_pace=usual_pace,
+        reason=netted.reason,
+    )
+
+
+def _scheduled(material: Material, due: list[OnOrder], timeline: Timeline) -> list[int]:
+    """Milligrams on order by the week they are due; what should have come already is taken to come this week."""
+    found = [0] * len(timeline.weeks)
+    if due:
+        starts = [moment(week.start) for week in timeline.weeks]
+        for line in due:
+            found[max(0, bisect_right(starts, line.due_at) - 1)] += line.quantity * material.pack_mg
+    return found
+
+
+def _not_covered(
+    snapshot: Snapshot, missing: NotLaid, outlooks: dict[int, MaterialOutlook], zone: ZoneInfo
+) -> NotCovered:
+    if missing.material_id is None:
+        reason = f"the ledger knows no material of {missing.polymer}"
+        return NotCovered(missing.rank, None, missing.polymer, reason, None)
+    name = snapshot.material[missing.material_id].code
+    due_at = outlooks[missing.material_id].due_at if missing.material_id in outlooks else None
+    left = "none left" if missing.left_mg <= 0 else f"{grams(missing.left_mg)} left, needs {grams(missing.needed_mg)}"
+    due = f", due {day(due_at, zone)}" if due_at else ""
+    return NotCovered(missing.rank, missing.material_id, missing.polymer, f"{name}: {left}{due}", due_at)

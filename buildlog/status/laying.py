@@ -1,0 +1,100 @@
+"""Lays material against what asks for it: exact demands first, then any-colour ones from the largest remainders."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from buildlog.facts.snapshot import Snapshot
+from buildlog.status.asks import HeadAsk, Key, Work
+
+UNKNOWN = 0
+"""Stands for the material of a polymer of which the ledger knows no material."""
+
+
+class Laid(NamedTuple):
+    """``at_minutes`` is how much print time comes before it, in the order laid."""
+
+    kind: str
+    material_id: int
+    mg: int
+    waste_mg: int
+    at_minutes: float
+    one_lot: bool
+
+
+class NotLaid(NamedTuple):
+    """The first slot of (part, side) for which no material is left: its rank, the material (None: none is known of
+    the polymer) and what is still there of it.
+    """
+
+    rank: int
+    material_id: int | None
+    polymer: str
+    left_mg: int
+    needed_mg: int
+
+
+@dataclass(slots=True)
+class Laying:
+    laid: list[Laid] = field(default_factory=list)
+    not_covered: dict[Key, NotLaid] = field(default_factory=dict)
+
+
+class _Remainders:
+    """What is left of each material; once one demand is not covered, no later one of that material is."""
+
+    def __init__(self, snapshot: Snapshot, free_mg: dict[int, int]) -> None:
+        self.left = defaultdict(int, free_mg)
+        self._short: set[int | str] = set()
+        self._of_polymer: defaultdict[str, list[int]] = defaultdict(list)
+        for material in snapshot.materials:
+            if material.retired_at is None or free_mg.get(material.id):
+                self._of_polymer[material.polymer].append(material.id)
+
+    def take(self, ask: HeadAsk) -> tuple[int, bool]:
+        """The material it is laid against, and whether that covers it."""
+        material = ask.material_id if ask.material_id is not None else self._largest(ask.polymer)
+        source: int | str = material if ask.material_id is not None else f"any {ask.polymer}"
+        if material == UNKNOWN or source in self._short or material in self._short or self.left[material] < ask.mg:
+            self._short.add(source)
+            return material, False
+        self.left[material] -= ask.mg
+        return material, True
+
+    def _largest(self, polymer: str) -> int:
+        known = [m for m in self._of_polymer[polymer] if m not in self._short] or self._of_polymer[polymer]
+        return max(known, key=lambda m: (self.left[m], -m), default=UNKNOWN)
+
+
+def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work]) -> Laying:
+    """Lay ``free_mg`` by material against the work in its order. What failures cost on top is carried along, but does
+    not block: it may not come to it.
+    """
+    remainders, laying = _Remainders(snapshot, free_mg), Laying()
+    any_colour: list[tuple[Work, HeadAsk, float]] = []
+    minutes = 0.0
+    for one in work:
+        for ask in one.asks:
+            if ask.material_id is None:
+                any_colour.append((one, ask, minutes))
+            else:
+                _lay_one(one, ask, minutes, remainders, laying)
+        minutes += one.minutes
+    for one, ask, at_minutes in any_colour:
+        _lay_one(one, ask, at_minutes, remainders, laying)
+    return laying
+
+
+def _lay_one(work: Work, ask: HeadAsk, at_minutes: float, remainders: _Remainders, laying: Laying) -> None:
+    left_of = ask.material_id
+    material, covered = remainders.take(ask)
+    if material != UNKNOWN:
+        laying.laid.append(Laid(work.kind, material, ask.mg, ask.waste_mg, at_minutes, work.one_lot))
+    if not covered and work.key is not None:
+        known = laying.not_covered.get(work.key)
+        if known is None or work.rank < known.rank:
+            left = remainders.left[material] if material != UNKNOWN else 0
+            laying.not_covered[work.key] = NotLaid(
+                work.rank, left_of or (material if material != UNKNOWN else None), ask.polymer, left, ask.mg
+            )

@@ -1,0 +1,77 @@
+"""What weigh-ins teach about grams: really drawn ÷ estimated, per material."""
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from buildlog.facts.printing import Feed
+from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.facts.stock import SpoolEntry
+from buildlog.terms import JobState, Moment, SpoolEntryKind
+
+LEAST_ESTIMATE_MG = 20_000
+"""Below 20 g between two weigh-ins the scale tells nothing (its ± is 2 g on either side)."""
+
+
+@dataclass(frozen=True, slots=True)
+class GramsLearned:
+    """Real ÷ estimated grams of a material, from ``intervals`` between two weigh-ins; ``usual`` below five."""
+
+    material_id: int
+    ratio: float
+    intervals: int
+    usual: bool
+
+
+def learn_grams(snapshot: Snapshot, now: Moment) -> dict[int, GramsLearned]:
+    """The mean log ratio of a material's intervals, shrunk to 1 with the usual weight of ten."""
+    logs: defaultdict[int, list[float]] = defaultdict(list)
+    weighed = grouped(
+        (e for e in snapshot.spool_entries if e.kind is SpoolEntryKind.WEIGHED and e.at <= now),
+        lambda e: e.spool_id,
+    )
+    weighed = {spool_id: entries for spool_id, entries in weighed.items() if len(entries) > 1}
+    if not weighed:
+        return {}
+    feeds = grouped((f for f in snapshot.feeds if f.spool_id in weighed and f.from_at), lambda f: f.spool_id or 0)
+    drawn = grouped(
+        (e for e in snapshot.spool_entries if e.spool_id in weighed and e.kind is SpoolEntryKind.DRAWN),
+        lambda e: e.spool_id,
+    )
+    finished = {job.id for job in snapshot.jobs if job.state is JobState.FINISHED}
+    material_of = {spool.id: spool.material_id for spool in snapshot.spools}
+    for spool_id, entries in weighed.items():
+        ratios = _ratios(entries, feeds.get(spool_id, []), drawn.get(spool_id, []), finished)
+        logs[material_of[spool_id]].extend(math.log(ratio) for ratio in ratios)
+    weight = snapshot.reference.usual["prior_weight_ratio_prints_count"].value
+    enough = snapshot.reference.usual["own_facts_replace_usual_count"].value
+    return {
+        material_id: GramsLearned(
+            material_id, math.exp(sum(found) / (len(found) + weight)), len(found), len(found) < enough
+        )
+        for material_id, found in logs.items()
+        if found
+    }
+
+
+def _ratios(
+    weighed: list[SpoolEntry], feeds: list[Feed], drawn: list[SpoolEntry], finished: set[int]
+) -> Iterator[float]:
+    """One ratio for each pair of weigh-ins that lie outside every feed, with only finished prints between them.
+
+    The tare cancels out. What was drawn outside a print is taken off.
+    """
+    in_order = sorted(weighed, key=lambda e: (e.at, e.id))
+    by_start = sorted(feeds, key=lambda f: (f.from_at or "", f.id))
+    for first, last in pairwise(in_order):
+        inside = [f for f in by_start if (f.from_at or "") < last.at and (f.to_at or "9") > first.at]
+        whole = all(
+            (f.from_at or "") >= first.at and f.to_at and f.to_at <= last.at and f.job_id in finished for f in inside
+        )
+        estimated = sum(f.part_mg + f.support_mg + f.purge_mg for f in inside)
+        elsewhere = sum(e.net_mg or 0 for e in drawn if first.at < e.at <= last.at)
+        real = (first.gross_mg or 0) - (last.gross_mg or 0) - elsewhere
+        if whole and estimated >= LEAST_ESTIMATE_MG and real > 0:
+            yield real / estimated

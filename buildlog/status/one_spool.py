@@ -1,0 +1,64 @@
+"""Which spool carries each print that is to come, in one go."""
+
+from buildlog.facts.snapshot import Snapshot
+from buildlog.status.asks import HeadAsk, Key, PieceAsks
+from buildlog.status.hours import Hours
+from buildlog.status.needs import Needs
+from buildlog.status.spool_account import SpoolState
+from buildlog.status.spool_check import SpoolCheck, best_spool
+from buildlog.terms import Moment
+
+SpoolsOf = dict[int, list[SpoolState]]
+
+
+def spools_for_prints(
+    snapshot: Snapshot, now: Moment, needs: Needs, hours: Hours, spools: SpoolsOf
+) -> dict[Key, SpoolCheck]:
+    """For each (part, side) still to get: a run of its ready file, else one piece by its own figures; of several
+    heads the one that is worst off.
+    """
+    choice = SpoolChoice(snapshot, now, spools)
+    asks = PieceAsks(snapshot, now, hours)
+    found = {}
+    for key, need in needs.by_part.items():
+        piece = hours.pieces.get(key)
+        if piece is None or not (need.to_get or need.spares_to_get):
+            continue
+        if piece.print_file_id is not None:
+            checks = choice.for_file(piece.print_file_id)
+        else:
+            checks = choice.for_heads(asks.of(key))
+        if checks:
+            found[key] = min(checks, key=lambda check: (check.carries, check.enough))
+    return found
+
+
+class SpoolChoice:
+    """Finds the best spool of a material, or of a polymer in any colour, for a print; each question once."""
+
+    def __init__(self, snapshot: Snapshot, now: Moment, spools: SpoolsOf) -> None:
+        self._snapshot, self._now, self._spools = snapshot, now, spools
+        self._known: dict[tuple[int | None, str, int], SpoolCheck] = {}
+        self._of_polymer: dict[str, list[SpoolState]] = {}
+        for material in snapshot.materials:
+            self._of_polymer.setdefault(material.polymer, []).extend(spools.get(material.id, ()))
+
+    def for_file(self, print_file_id: int) -> tuple[SpoolCheck, ...]:
+        """Head by head."""
+        return tuple(
+            self._best(tool.material_id, tool.polymer or "", tool.part_mg + tool.support_mg + tool.purge_mg)
+            for tool in self._snapshot.tools_of_file.get(print_file_id, ())
+        )
+
+    def for_heads(self, asks: tuple[HeadAsk, ...]) -> tuple[SpoolCheck, ...]:
+        return tuple(self._best(ask.material_id, ask.polymer, ask.mg) for ask in asks)
+
+    def candidates(self, material_id: int | None, polymer: str) -> list[SpoolState]:
+        return self._spools.get(material_id, []) if material_id is not None else self._of_polymer.get(polymer, [])
+
+    def _best(self, material_id: int | None, polymer: str, mg: int) -> SpoolCheck:
+        asked = (material_id, polymer, mg)
+        if asked not in self._known:
+            held = self.candidates(material_id, polymer)
+            self._known[asked] = best_spool(mg, held, self._snapshot.reference, self._now)
+        return self._known[asked]
