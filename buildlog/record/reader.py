@@ -1,6 +1,7 @@
 """Reads the record: SQL text on a kept read-only connection of the standard library, into frozen rows."""
 
 import dataclasses
+import gc
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -72,6 +73,18 @@ def rows_of(row: type[R], found: list[tuple[Any, ...]]) -> tuple[R, ...]:
     return tuple(map(row, *columns))
 
 
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """A hundred thousand new rows that all stay would set the garbage collector off in vain again and again."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
 class Reader:
     """One read-only connection in autocommit, so that it also notices what others write."""
 
@@ -102,7 +115,7 @@ class Reader:
         """Every noun, read at one moment."""
         hints = get_type_hints(Snapshot)
         found: dict[str, Any] = {}
-        with self._still() as connection:
+        with self._still() as connection, _no_collection():
             for name in SNAPSHOT_FIELDS:
                 row = hints[name] if name == "settings" else get_args(hints[name])[0]
                 stored = connection.execute(row_query(row, table_name(name))).fetchall()

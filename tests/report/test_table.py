@@ -28,7 +28,7 @@ def test_json_holds_the_raw_figures_that_the_text_shows() -> None:
 @pytest.mark.parametrize("control", ["\x1b[31m", "\r", "\u202e", "\x07", "\x00"])
 def test_a_name_cannot_steer_the_terminal(control: str) -> None:
     table = Table("t", "T", (Column("name", "Name"),), ((f"a{control}b",),))
-    assert not any(ord(c) < 32 and c != "\n" or c == "\u202e" for c in to_text(table))
+    assert not any((ord(c) < 32 and c != "\n") or c == "\u202e" for c in to_text(table))
 
 
 @pytest.mark.parametrize(
