@@ -7,7 +7,6 @@ from buildlog.facts.bench import FitTest, FitTouch
 from buildlog.facts.pieces import Fitting
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.facts.snapshot import Snapshot, grouped
-from buildlog.facts.tree import Usage
 from buildlog.status.standing import SlotKey, standing_now
 from buildlog.status.work import WorkDone
 from buildlog.terms import Moment
@@ -35,6 +34,7 @@ class FitSlots:
         self._usages = {
             u.id: u for u in snapshot.usages if u.since_at <= now and (u.ended_at is None or u.ended_at > now)
         }
+        self._usages_in = grouped(self._usages.values(), lambda u: u.assembly_id)
         self._touched = grouped(snapshot.fit_test_usages, lambda row: row.fit_test_id)
         self._children: defaultdict[int | None, list[int]] = defaultdict(list)
         for position in snapshot.positions:
@@ -66,11 +66,9 @@ class FitSlots:
 
     def touched(self, test: FitTest, position_id: int) -> list[SlotKey]:
         """Its usages' slots at and below the position; without usages every slot there."""
-        named = {row.usage_id for row in self._touched.get(test.id, ())}
-        by_assembly: defaultdict[int, list[Usage]] = defaultdict(list)
-        for usage in self._usages.values():
-            if not named or usage.id in named:
-                by_assembly[usage.assembly_id].append(usage)
+        by_assembly = self._usages_in
+        if named := [row.usage_id for row in self._touched.get(test.id, ())]:
+            by_assembly = grouped((self._usages[i] for i in named if i in self._usages), lambda u: u.assembly_id)
         found: list[SlotKey] = []
         waiting = [position_id]
         while waiting:

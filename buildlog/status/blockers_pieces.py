@@ -1,0 +1,179 @@
+"""Blockers of slots that no piece fills: what is under way, to print, to buy, to make, missing, held."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator
+
+from buildlog.facts.snapshot import Snapshot
+from buildlog.status import bench_minutes
+from buildlog.status.accounts import Accounts, PieceState
+from buildlog.status.blocker import Blocker, BlockerKind, Thing
+from buildlog.status.blockers_print import PrintCauses
+from buildlog.status.blockers_stand import StandCauses
+from buildlog.status.filling import Filling
+from buildlog.status.hours import Hours
+from buildlog.status.needs import Needs
+from buildlog.status.slot import Holds, Slot
+from buildlog.status.stock import Stock
+from buildlog.status.work import WorkDone
+from buildlog.terms import JobState, Moment, Origin, Side, Stage
+
+Key = tuple[int, Side]
+
+
+class PieceCauses:
+    """Answers for one moment, position by position."""
+
+    def __init__(
+        self,
+        snapshot: Snapshot,
+        now: Moment,
+        accounts: Accounts,
+        work: WorkDone,
+        needs: Needs,
+        hours: Hours,
+        stock: Stock,
+    ) -> None:
+        self._snapshot, self._accounts, self._work = snapshot, accounts, work
+        self._needs, self._hours = needs, hours
+        self.filling = Filling(snapshot)
+        self.stands = StandCauses(snapshot, now, needs)
+        self._print = PrintCauses(snapshot, accounts, hours, stock)
+        self._lines = {line.id: line for line in snapshot.job_lines}
+        self._jobs = {job.id: job for job in snapshot.jobs}
+        self._ends = {running.job_id: running.ends_at for running in hours.running}
+        self._lost = self._lost_pieces(PieceState.MISSING), self._lost_pieces(PieceState.OUT_OF_USE)
+
+    def _lost_pieces(self, state: PieceState) -> dict[tuple[int, int, Side], int]:
+        """By position, part and side: slots to get that pieces missing (or out of use) would fill, in order."""
+        left: Counter[Key] = Counter()
+        for lot in self._snapshot.lots:
+            told = self._accounts.lots[lot.id]
+            pieces = told.missing if state is PieceState.MISSING else told.pieces if told.state is state else 0
+            if pieces and self._needs.old.counts(lot.revision_id, lot.side):
+                left[lot.part_id, lot.side] += pieces
+        lost: Counter[tuple[int, int, Side]] = Counter()
+        for slot in self._needs.slots if left else ():
+            if slot.holds is Holds.TO_GET and left.get((slot.part, slot.side)):
+                left[slot.part, slot.side] -= 1
+                lost[slot.position, slot.part, slot.side] += 1
+        return lost
+
+    def of_position(self, position_id: int, slots: Iterable[Slot]) -> list[Blocker]:
+        """Each cause once; slots of a position on a held side that are to get are left to the one *held*."""
+        found: list[Blocker] = self.stands.without_slot(position_id)
+        alike: defaultdict[tuple[Holds, bool, int, Side, int], list[Slot]] = defaultdict(list)
+        for slot in slots:
+            if slot.stood_in is not None:
+                found.append(self.stands.of_slot(slot))
+            if slot.held or (slot.holds is Holds.FILLED and not slot.open_steps):
+                continue
+            job_id = self._lines[slot.line].job_id if slot.line is not None else 0
+            alike[slot.holds, slot.open_steps, slot.part, slot.side, job_id].append(slot)
+        for (holds, open_steps, part_id, side, job_id), same in alike.items():
+            key = (part_id, side)
+            if open_steps:
+                found += self._open_steps(position_id, key, same)
+            elif holds is Holds.ALLOTTED:
+                found += self._to_fit(position_id, key, same)
+            elif holds is Holds.UNDER_WAY:
+                found.append(self._under_way(position_id, key, job_id, len(same)))
+            else:
+                found += self._to_get(position_id, key, same)
+        return found
+
+    def _name(self, key: Key) -> str:
+        code = self._snapshot.part[key[0]].code
+        return code if key[1] is Side.NONE else f"{code} {key[1]}"
+
+    def _thing(self, key: Key) -> Thing:
+        return Thing("part", key[0], self._name(key))
+
+    def _open_steps(self, position_id: int, key: Key, same: list[Slot]) -> Iterator[Blocker]:
+        """One blocker per step that is open on any of the pieces."""
+        pieces: Counter[int] = Counter()
+        lots = Counter(slot.piece for slot in same if slot.piece is not None)
+        for lot_id, taken in lots.items():
+            done = self._work.pieces.done.get(lot_id, {})
+            held = self._accounts.lots[lot_id].pieces
+            for step in self._work.pieces.steps_of.get(key[0], ()):
+                pieces[step.id] += min(taken, max(0, held - done.get(step.id, 0)))
+        for step in self._work.pieces.steps_of.get(key[0], ()):
+            if count := pieces[step.id]:
+                yield Blocker(
+                    BlockerKind.STEP_OPEN,
+                    position_id,
+                    Thing("step", step.id, step.name),
+                    f"{step.name}: {count} × {self._name(key)}",
+                    count,
+                    bench_minutes=step.bench_minutes * count,
+                )
+
+    def _to_fit(self, position_id: int, key: Key, same: list[Slot]) -> Iterator[Blocker]:
+        """Pieces that lie there: the step that puts them in place is the blocker, unless all are done already."""
+        empty = [slot for slot in same if slot.stood_in is None]
+        if not empty or self.filling.is_filled(empty[0]):
+            return
+        done = self._work.by_position.get(position_id)
+        if done is None or done.next_step is None:
+            yield Blocker(
+                BlockerKind.STEP_OPEN,
+                position_id,
+                self._thing(key),
+                f"put in place: {len(empty)} × {self._name(key)}",
+                len(empty),
+                bench_minutes=bench_minutes.PUT_IN_PLACE * len(empty),
+            )
+
+    def _under_way(self, position_id: int, key: Key, job_id: int, count: int) -> Blocker:
+        part = self._snapshot.part[key[0]]
+        if part.bought_item_id is not None:
+            due_at = self._accounts.bought[part.bought_item_id].due_at
+            thing = Thing("bought item", part.bought_item_id, part.code)
+            return Blocker(BlockerKind.ON_ORDER, position_id, thing, f"{count} × {part.code} on order", count, due_at)
+        job = self._jobs[job_id]
+        minutes = self._print.minutes(key, count)
+        thing = Thing("print", job.id, job.name or self._name(key))
+        if job.state is JobState.RUNNING:
+            text = f"{count} × {self._name(key)} printing"
+            return Blocker(BlockerKind.UNDER_WAY, position_id, thing, text, count, self._ends.get(job.id), minutes)
+        return Blocker(
+            BlockerKind.UNDER_WAY,
+            position_id,
+            thing,
+            f"{count} × {self._name(key)} queued",
+            count,
+            print_minutes=minutes,
+            bench_minutes=self._print.start_minutes_of(job),
+        )
+
+    def _to_get(self, position_id: int, key: Key, same: list[Slot]) -> Iterator[Blocker]:
+        part = self._snapshot.part[key[0]]
+        count, name, thing = len(same), self._name(key), self._thing(key)
+        yield from self._lost_ones(position_id, key)
+        if part.bought_item_id is not None:
+            item = Thing("bought item", part.bought_item_id, part.code)
+            yield Blocker(BlockerKind.BOUGHT_SHORT, position_id, item, f"{count} × {part.code} to buy", count)
+        elif part.stage is Stage.IDEA or part.id not in self._needs.old.current:
+            text = f"{part.code} is not drawn yet"
+            yield Blocker(
+                BlockerKind.NOT_DRAWN, position_id, thing, text, count, bench_minutes=bench_minutes.DESIGN
+            )
+        elif part.origin is Origin.MADE:
+            revision = self._snapshot.revision[self._needs.old.current[part.id]]
+            each = revision.hand_minutes if revision.hand_minutes is not None else bench_minutes.MAKE_BY_HAND
+            text = f"{count} × {name} to make by hand"
+            yield Blocker(BlockerKind.MAKE_BY_HAND, position_id, thing, text, count, bench_minutes=each * count)
+        else:
+            yield from self._print.of(position_id, key, same, thing)
+
+    def _lost_ones(self, position_id: int, key: Key) -> Iterator[Blocker]:
+        missing, broken = (lost.get((position_id, *key), 0) for lost in self._lost)
+        name, thing = self._name(key), self._thing(key)
+        if missing:
+            minutes = bench_minutes.LOOK_FOR_PIECE
+            text = f"{missing} × {name} missing: look for it"
+            yield Blocker(BlockerKind.MISSING, position_id, thing, text, missing, bench_minutes=minutes)
+        if broken:
+            minutes = bench_minutes.REPAIR * broken
+            text = f"{broken} × {name} out of use: repair it"
+            yield Blocker(BlockerKind.DAMAGED, position_id, thing, text, broken, bench_minutes=minutes)

@@ -1,0 +1,51 @@
+"""Which slots are filled, and by what."""
+
+from buildlog.facts.snapshot import Snapshot
+from buildlog.status.slot import Holds, Slot
+
+Fill = tuple[int, int | None]
+"""Part and revision, the revision None for a bought one."""
+
+
+class Filling:
+    """A slot is filled by a right piece fitted in it, or allotted where the assembly has no steps; a piece with open
+    steps of its own does not fill.
+    """
+
+    def __init__(self, snapshot: Snapshot) -> None:
+        self._snapshot = snapshot
+        self._lots = {lot.id: lot for lot in snapshot.lots}
+        with_steps = {step.assembly_id for step in snapshot.steps if step.retired_at is None}
+        self._by_hand = {usage.id: usage.assembly_id in with_steps for usage in snapshot.usages}
+
+    def is_filled(self, slot: Slot) -> bool:
+        if slot.open_steps:
+            return False
+        if slot.holds is Holds.ALLOTTED:
+            return slot.stood_in is None and not self._by_hand[slot.usage]
+        return slot.holds is Holds.FILLED
+
+    def holds_something(self, slot: Slot) -> bool:
+        """Right or not, a slot that shows no gap."""
+        return slot.fitting is not None or (slot.holds is Holds.ALLOTTED and not self._by_hand[slot.usage])
+
+    def is_fitted_by_steps(self, slot: Slot) -> bool:
+        """Whether a piece allotted to it is put there by ticking a step."""
+        return self._by_hand[slot.usage]
+
+    def fills(self, slot: Slot) -> Fill | None:
+        if not self.is_filled(slot):
+            return None
+        if slot.piece is None:
+            return slot.part, None
+        lot = self._lots[slot.piece]
+        return lot.part_id, lot.revision_id
+
+    def told(self, fill: Fill, part_id: int) -> str:
+        """As «B», or «FL09 C (at 80 %)» where it is another part."""
+        part = self._snapshot.part[fill[0]]
+        letter = self._snapshot.revision[fill[1]].letter if fill[1] is not None else ""
+        if part.id == part_id:
+            return letter or part.code
+        scale = f" (at {part.scale_percent:g} %)" if part.scale_percent else ""
+        return f"{part.code} {letter}{scale}".strip()
