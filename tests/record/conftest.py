@@ -1,4 +1,4 @@
-"""A shop with two printers, three materials, four spools, parts of every kind and a print file."""
+"""Two things to record about: the front legs of a beetle with their bench work; a shop with printers and stock."""
 
 from collections.abc import Callable
 from typing import Any
@@ -6,28 +6,102 @@ from typing import Any
 import pytest
 
 from buildlog.ledger import Ledger
-from buildlog.proposals import bought, orders, printers, prints, spools
+from buildlog.proposals import (
+    bought,
+    episodes,
+    fits,
+    lots,
+    notes,
+    orders,
+    printers,
+    prints,
+    questions,
+    revisions,
+    slots,
+    spools,
+    steps,
+)
 from buildlog.proposals.field import fields_of
-from buildlog.proposals.nouns import values_from_texts
+from buildlog.proposals.moments import stored_moment
+from buildlog.proposals.nouns import Add, form_from_texts, values_from_texts
 from buildlog.proposals.wishes import action_name
 from buildlog.terms import Moment
 
-Do = Callable[..., str]
+Tell = Callable[..., str]
 WISHES = {
     action_name(wish): wish
-    for module in (prints, printers, spools, bought, orders)
+    for module in (
+        bought, episodes, fits, lots, notes, orders, printers, prints, questions, revisions, slots, spools, steps
+    )
     for wish in vars(module).values()
     if isinstance(wish, type) and wish.__module__ == module.__name__
 }
+BEGAN = Moment("2026-11-01T08:00:00Z")
+
+THINGS: tuple[tuple[str, dict[str, str]], ...] = (
+    ("build", {"code": "LB", "name": "Lantern Beetle"}),
+    ("box", {"code": "SHELF", "name": "Shelf"}),
+    ("box", {"code": "DRAWER", "name": "Drawer"}),
+    ("bought item", {"code": "PIN", "name": "Hinge pin", "unit": "each", "account": "counted"}),
+    ("bought item", {"code": "GLUE", "name": "Glue", "unit": "each", "account": "rough"}),
+    ("assembly", {"code": "BEETLE", "name": "Beetle", "build": "LB"}),
+    ("assembly", {"code": "LEG", "name": "Leg", "build": "LB", "parent": "BEETLE", "paired": "yes", "joined": "bonded"}),
+    ("assembly", {"code": "TOE", "name": "Toe", "build": "LB", "parent": "LEG", "count": "3"}),
+    ("part", {"code": "SHIN", "name": "Shin", "handed": "yes", "quantity": "2", "assembly": "LEG", "stage": "proven",
+              "print_time": "2h"}),
+    ("part", {"code": "TIP", "name": "Toe tip", "assembly": "TOE"}),
+    ("part", {"code": "HINGE", "name": "Hinge", "assembly": "LEG", "origin": "bought", "bought_item": "PIN",
+              "bought_quantity": "2"}),
+    ("part", {"code": "HOOK", "name": "Hook", "handed": "yes", "assembly": "BEETLE", "side_rule": "one of each"}),
+    ("part", {"code": "CORD", "name": "Cord", "assembly": "BEETLE", "origin": "made by hand"}),
+    ("step", {"code": "LEG-SAND", "name": "Sand", "assembly": "LEG", "kind": "sand", "bench_time": "10"}),
+    ("step", {"code": "LEG-BOND", "name": "Bond", "assembly": "LEG", "kind": "bond", "bench_time": "30",
+              "handle_after": "2h", "load_after": "24h", "uses": "PIN x3, GLUE"}),
+    ("step", {"code": "LEG-PAINT", "name": "Paint", "assembly": "LEG", "kind": "paint", "bench_time": "40"}),
+    ("step", {"code": "TIP-PRIME", "name": "Prime", "part": "TIP", "kind": "paint", "bench_time": "5",
+              "handle_after": "1h"}),
+    ("step", {"code": "TIP-PAINT", "name": "Paint", "part": "TIP", "kind": "paint", "bench_time": "5"}),
+    ("fit test", {"code": "F-SHIN", "name": "Gap of the shins", "assembly": "LEG", "parts": "SHIN",
+                  "kind": "clearance", "low": "0.3", "high": "0.5"}),
+    ("fit test", {"code": "F-LOAD", "name": "Stand on it", "assembly": "LEG", "parts": "SHIN", "kind": "load"}),
+)  # fmt: skip
 
 
 @pytest.fixture
-def do(ledger: Ledger) -> Do:
+def legs(ledger: Ledger) -> Ledger:
+    """Two bonded legs (shin x2, a bought hinge) with three toes each, a hook of each side, a cord made by hand."""
+    wishes_of_things = [
+        (Add(form_from_texts(noun, ({"build": "LB"} if noun == "part" else {}) | texts)), BEGAN)
+        for noun, texts in THINGS
+    ]
+    ledger.record_all(wishes_of_things, "the beetle")
+    return ledger
+
+
+@pytest.fixture
+def tell(legs: Ledger, clock: Any) -> Tell:
+    """``tell("fit_piece", slot="LEG L / SHIN", at=…)``: a wish as typed, a minute after the one before.
+
+    ``given`` holds values that no person types: what was computed, or ids.
+    """
+
+    def told(name: str, at: str | None = None, given: dict[str, object] | None = None, **texts: str) -> str:
+        clock.move_on(minutes=1)
+        wish = WISHES[name]
+        values, problems = values_from_texts(fields_of(wish), texts, stored_moment)
+        assert not problems, problems
+        return legs.record(wish(**values, **(given or {})), Moment(at) if at else None).sentences[0]
+
+    return told
+
+
+@pytest.fixture
+def do(ledger: Ledger) -> Tell:
     """``do("start_print", "2026-11-24T08:00:00Z", file="F1")``: a wish as typed; returns what was said."""
 
     def record(name: str, at: str | None = None, **texts: str) -> str:
         wish = WISHES[name]
-        values, problems = values_from_texts(fields_of(wish), texts)
+        values, problems = values_from_texts(fields_of(wish), texts, stored_moment)
         assert not problems, problems
         return ledger.record(wish(**values), Moment(at) if at else None).sentences[0]
 
@@ -36,25 +110,35 @@ def do(ledger: Ledger) -> Do:
 
 @pytest.fixture
 def shop(ledger: Ledger, add: Any) -> Ledger:
-    began = Moment("2026-11-01T08:00:00Z")
-    add("build", began, code="LB", name="Lantern Beetle")
-    add("supplier", began, code="SUP", name="Filament by post", lead_days="4", delivery="4.90")
+    """Two printers, three materials, four spools, bought items, parts of every kind and a print file."""
+    add("build", BEGAN, code="LB", name="Lantern Beetle")
+    add("supplier", BEGAN, code="SUP", name="Filament by post", lead_days="4", delivery="4.90")
     for code, polymer in (("ABS-BLACK", "ABS"), ("ABS-RED", "ABS"), ("TPU-RED", "TPU")):
-        add("material", began, code=code, name=code, polymer=polymer, supplier="SUP", dry_time="4 h", density="1.05")
+        add("material", BEGAN, code=code, name=code, polymer=polymer, supplier="SUP", dry_time="4 h", density="1.05")
     bed = {"bed_x": "300", "bed_y": "300", "bed_z": "300"}
-    add("printer", began, code="P1", name="Big one", printer_class="BIG", runs_unattended="yes", **bed)
-    add("printer", began, code="P2", name="Twin", printer_class="TWIN", heads="2", **bed)
+    add("printer", BEGAN, code="P1", name="Big one", printer_class="BIG", runs_unattended="yes", **bed)
+    add("printer", BEGAN, code="P2", name="Twin", printer_class="TWIN", heads="2", **bed)
     for code, material in (("B1", "ABS-BLACK"), ("B2", "ABS-BLACK"), ("R1", "ABS-RED"), ("T1", "TPU-RED")):
-        add("spool", began, code=code, material=material)
-    add("bought item", began, code="SCREW", name="Screw M4", pack_quantity="50", supplier="SUP")
-    add("bought item", began, code="GLUE", name="Glue", account="rough")
+        add("spool", BEGAN, code=code, material=material)
+    add("bought item", BEGAN, code="SCREW", name="Screw M4", pack_quantity="50", supplier="SUP")
+    add("bought item", BEGAN, code="GLUE", name="Glue", account="rough")
     figures = {"print_time": "2:00", "material": "ABS-BLACK", "grams": "100", "figures_from": "slicing"}
-    add("part", began, code="FL07", name="Shin", build="LB", handed="yes", **figures)
-    add("part", began, code="HINGE", name="Hinge", build="LB", **figures)
-    add("part", began, code="NEW", name="Not known yet", build="LB")
+    add("part", BEGAN, code="FL07", name="Shin", build="LB", handed="yes", **figures)
+    add("part", BEGAN, code="HINGE", name="Hinge", build="LB", **figures)
+    add(
+        "part",
+        BEGAN,
+        code="BEARING",
+        name="Bearing",
+        build="LB",
+        origin="bought",
+        bought_item="SCREW",
+        bought_quantity="1",
+    )
+    add("part", BEGAN, code="NEW", name="Not known yet", build="LB")
     add(
         "print file",
-        began,
+        BEGAN,
         code="F1",
         name="Shins",
         printer_class="BIG",
@@ -67,15 +151,3 @@ def shop(ledger: Ledger, add: Any) -> Ledger:
         nozzle="0.4",
     )
     return ledger
-
-
-@pytest.fixture
-def damage(ledger: Ledger) -> Callable[[int, str], None]:
-    """A damage on a lot, told by no action yet."""
-    from buildlog.record.tables.pieces import Damage
-
-    def tell(lot_id: int, at: str) -> None:
-        with ledger.writer().work("damage", "damage", Moment(at), ledger.now()) as opened:
-            opened.work.add(Damage(lot_id=lot_id, at=at, place="tip", out_of_use=False))
-
-    return tell

@@ -17,7 +17,7 @@ BREACHES = {
     "each head of a running print draws from one spool": "UPDATE feed SET spool_id = NULL WHERE job_id = 2",
     "an ended print draws no more, and what it drew is known": "UPDATE feed SET real_mg = NULL WHERE job_id = 1",
     "a print that has not started draws nothing": "UPDATE feed SET real_mg = 5 WHERE job_id = 3",
-    "a print draws between its start and its end": "UPDATE feed SET from_at = '2026-11-24T07:00:00Z' WHERE job_id = 1",
+    "a print draws between its start and its end": "UPDATE feed SET to_at = '2026-11-24T18:01:00Z' WHERE job_id = 1",
     "a head of a print draws from one spool after the other": (
         "INSERT INTO feed (job_id, head, spool_id, from_at, to_at, part_mg, support_mg, purge_mg, real_mg) "
         "SELECT job_id, head, 2, from_at, to_at, 0, 0, 0, 0 FROM feed WHERE job_id = 1"

@@ -6,10 +6,10 @@ from datetime import timedelta
 from sqlmodel import col
 
 from buildlog.errors import AlreadyThere, BadWish, NotFound, Refused
+from buildlog.proposals.forms_shop import Spool as SpoolForm
 from buildlog.proposals.lines import Line
 from buildlog.proposals.orders import CloseOrder, PlaceOrder, ReceiveOrder
 from buildlog.record.actions.receiving import (
-    Reel,
     add_spool,
     close_when_all_came,
     due_line,
@@ -86,7 +86,7 @@ def _receive(work: Work, line: OrderLine, amount: int, box: str | None) -> list[
         material = work.get(Material, line.material_id)
         codes = next_codes(work, material, amount)
         for code in codes:
-            add_spool(work, material, code, Reel(box=box), line)
+            add_spool(work, SpoolForm(code=code, material=material.code, box=box), line)
         return codes
     item = work.get(BoughtItem, line.bought_item_id)
     receive_item(work, item, amount, line)

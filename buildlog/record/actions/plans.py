@@ -8,11 +8,12 @@ from sqlmodel import col
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.lines import Ask, Line, write_lines
 from buildlog.proposals.to_print import ToPrint
+from buildlog.record.actions.storing.printing import wrong_with
 from buildlog.record.tables.printing import Feed, FileLine, FileTool, Job, JobLine, Printer, PrintFile
 from buildlog.record.tables.stock import Material
 from buildlog.record.tables.tree import Demand, Part, Revision
 from buildlog.record.writer import Work
-from buildlog.terms import JobState, Origin, Purpose, Side
+from buildlog.terms import JobState, Purpose, Side
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +138,11 @@ def _from_lines(work: Work, typed: tuple[Line, ...], what: str) -> Plan:
     sources: set[str] = set()
     laid: list[Laid] = []
     demands: list[tuple[Demand, int]] = []
+    wrong = [("lines", text) for line in typed for text in wrong_with(work, line)]
+    if wrong:
+        raise BadWish(tuple(wrong))
     for line in typed:
-        part = _printed_part(work, line)
+        part = work.by_code(Part, line.code)
         revision = revision_as_of(work, part, work.at)
         laid.append(Laid(part.id, revision.id, line.side, line.quantity, what))
         known = revision.print_minutes
@@ -147,17 +151,6 @@ def _from_lines(work: Work, typed: tuple[Line, ...], what: str) -> Plan:
         demands += [(d, line.quantity) for d in work.all(Demand, col(Demand.revision_id) == revision.id)]
     source = sources.pop() if len(sources) == 1 else ""
     return Plan(write_lines(typed), None, minutes, source, tuple(laid), _heads(demands))
-
-
-def _printed_part(work: Work, line: Line) -> Part:
-    part = work.by_code(Part, line.code)
-    if part.origin is not Origin.PRINTED:
-        raise BadWish((("lines", f"{part.code} is {part.origin}, not printed"),))
-    if part.handed and line.side is Side.NONE:
-        raise BadWish((("lines", f"{part.code} is handed: write {part.code} L or {part.code} R"),))
-    if not part.handed and line.side is not Side.NONE:
-        raise BadWish((("lines", f"{part.code} serves both sides: write it without {line.side}"),))
-    return part
 
 
 def _heads(demands: Iterable[tuple[Demand, int]]) -> dict[int, Head]:

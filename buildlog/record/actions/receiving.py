@@ -1,56 +1,27 @@
 """What comes in: new spools, bought items, and what of an order is still due."""
 
 import re
-from dataclasses import dataclass
 
 from sqlmodel import col
 
-from buildlog.errors import AlreadyThere, BadWish, Refused
+from buildlog.errors import BadWish, Refused
+from buildlog.proposals import forms_shop
+from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.wording import local
-from buildlog.record.tables.pieces import Box
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem, Material, Order, OrderLine, Spool
 from buildlog.record.writer import Work
 from buildlog.terms import BoughtAccount, BoughtEntryKind, Level
 
-# A spool as received, before anything is weighed: what shared/usual_numbers.json says (common practice).
-ASSUMED_TARE_MG, ASSUMED_TARE_PM_MG = 215_000, 65_000
-SCALE_PM_MG = 2_000
-FILL_PM_PERCENT = 3
 LONGEST_CODE = 24
 
 
-@dataclass(frozen=True, slots=True)
-class Reel:
-    """What is known of spools that come in; None is the material's pack, an assumed tare, the material's price."""
-
-    content_mg: int | None = None
-    tare_mg: int | None = None
-    price_minor: int | None = None
-    box: str | None = None
-
-
-def add_spool(work: Work, material: Material, code: str, reel: Reel, line: OrderLine | None) -> Spool:
-    """A sealed spool received now."""
-    if work.first(Spool, col(Spool.code) == code) is not None:
-        raise AlreadyThere("spool", code)
-    assert material.id is not None
-    content_mg = material.pack_mg if reel.content_mg is None else reel.content_mg
-    assumed = reel.tare_mg is None
-    return work.add(
-        Spool(
-            code=code,
-            material_id=material.id,
-            received_at=work.at,
-            content_mg=content_mg,
-            content_pm_mg=content_mg * FILL_PM_PERCENT // 100,
-            tare_mg=ASSUMED_TARE_MG if reel.tare_mg is None else reel.tare_mg,
-            tare_pm_mg=ASSUMED_TARE_PM_MG if assumed else SCALE_PM_MG,
-            tare_assumed=assumed,
-            price_minor=reel.price_minor,
-            box_id=work.by_code(Box, reel.box).id if reel.box else None,
-            order_line_id=line.id if line else None,
-        )
-    )
+def add_spool(work: Work, form: forms_shop.Spool, line: OrderLine | None) -> Spool:
+    """A sealed spool received now, on the line of an order where there is one."""
+    spool = storing_of("spool", work).add(form)
+    assert isinstance(spool, Spool)
+    if line is not None:
+        work.change(spool, order_line_id=line.id)
+    return spool
 
 
 def next_codes(work: Work, material: Material, count: int) -> list[str]:

@@ -1,6 +1,7 @@
 """Receives, weighs, opens, dries, empties spools, and draws from them outside a print."""
 
 from buildlog.errors import BadWish, Refused
+from buildlog.proposals.forms_shop import Spool as SpoolForm
 from buildlog.proposals.spools import (
     DrawFilament,
     DrySpool,
@@ -13,8 +14,6 @@ from buildlog.proposals.spools import (
 from buildlog.record.actions.feeds import feed_of_spool
 from buildlog.record.actions.jobs import job_of, label
 from buildlog.record.actions.receiving import (
-    SCALE_PM_MG,
-    Reel,
     add_spool,
     close_when_all_came,
     due_line,
@@ -34,6 +33,7 @@ from buildlog.record.tables.stock import Material, Spool, SpoolEntry
 from buildlog.record.writer import Work
 from buildlog.terms import SpoolEntryKind
 
+USUAL_SCALE_PM = "kitchen_scale_pm_mg"
 HEAVIEST_SHARE = 1.1  # our choice: beyond this a reading is a slip of the finger, not an overfilled reel
 
 
@@ -44,10 +44,17 @@ def receive_spool(wish: ReceiveSpool, work: Work) -> str:
         raise BadWish((("codes", f"{len(set(wish.codes))} codes for {packs} packs: give each its own, or none"),))
     order = open_order(work, wish.order) if wish.order else None
     line = due_line(work, order, material, packs, "packs") if order else None
-    reel = Reel(wish.content, wish.tare, wish.price, wish.box)
     codes = list(wish.codes) or next_codes(work, material, packs)
     for code in codes:
-        add_spool(work, material, code, reel, line)
+        form = SpoolForm(
+            code=code,
+            material=material.code,
+            content=wish.content,
+            tare=wish.tare,
+            price=wish.price,
+            box=wish.box,
+        )
+        add_spool(work, form, line)
     said = f"Received {', '.join(codes)}."
     if order and close_when_all_came(work, order):
         said += f" Order {order.code} is complete."
@@ -134,7 +141,7 @@ def empty_spool(wish: EmptySpool, work: Work) -> str:
     note(work, spool, SpoolEntryKind.EMPTIED, work.at)
     if wish.reel is None:
         return f"{spool.code} is empty."
-    work.change(spool, tare_mg=wish.reel, tare_pm_mg=SCALE_PM_MG, tare_assumed=False)
+    work.change(spool, tare_mg=wish.reel, tare_pm_mg=work.reference.usual[USUAL_SCALE_PM].whole, tare_assumed=False)
     return f"{spool.code} is empty, its reel weighs {grams(wish.reel)}."
 
 

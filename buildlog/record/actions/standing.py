@@ -11,6 +11,8 @@ from buildlog.record.tables.pieces import Damage, Fitting, Lot, LotEntry
 from buildlog.record.writer import Work
 from buildlog.terms import LotEntryKind
 
+TOLD_ELSEWHERE = (LotEntryKind.FITTED, LotEntryKind.OUT_OF_USE)  # by the fitting and by the damage
+
 
 def family(work: Work, lot: Lot) -> list[Lot]:
     """The lot and all that was split off from it."""
@@ -23,10 +25,10 @@ def family(work: Work, lot: Lot) -> list[Lot]:
 def facts_on(work: Work, lot: Lot) -> list[tuple[str, str]]:
     """(moment, in words) of everything recorded about the lot itself, oldest first."""
     fittings = work.all(Fitting, col(Fitting.lot_id) == lot.id)
-    entries = work.all(LotEntry, col(LotEntry.lot_id) == lot.id, col(LotEntry.kind) != LotEntryKind.FITTED)
+    entries = work.all(LotEntry, col(LotEntry.lot_id) == lot.id, col(LotEntry.kind).not_in(TOLD_ELSEWHERE))
     facts = [(f.from_at, f"it was fitted in {position_name(work, f.position_id)}") for f in fittings]
     facts += [(d.at, "it was damaged") for d in work.all(Damage, col(Damage.lot_id) == lot.id)]
-    facts += [(e.at, f"{e.pieces} of it were {e.kind}") for e in entries]
+    facts += [(e.at, f"«{e.kind}» was said of {e.pieces} of it") for e in entries]
     return sorted(facts)
 
 

@@ -38,8 +38,8 @@ def test_times_that_would_overlap_another_print_are_refused(finished, do):
         do("correct_print", job="1", ended="2026-11-24T20:00:00Z")
 
 
-def test_an_end_after_a_later_fact_about_a_piece_is_refused(finished, do, damage):
-    damage(1, "2026-11-24T20:00:00Z")
+def test_an_end_after_a_later_fact_about_a_piece_is_refused(finished, do):
+    do("damage_pieces", "2026-11-24T20:00:00Z", what="FL07L-A", where="tip")
     with pytest.raises(Refused, match=r"FL07L-A: it was damaged Tue 24 Nov 21:00, before the print would have ended"):
         do("correct_print", job="1", ended="2026-11-24T21:00:00Z")
 
@@ -91,8 +91,8 @@ def test_a_single_piece_becomes_a_second_and_keeps_its_mark(finished, do):
     assert lots(finished)[0] == (Side.LEFT, 1, Grade.SECOND, "FL07L-A")
 
 
-def test_a_piece_with_a_fact_on_it_cannot_go(finished, do, damage):
-    damage(1, "2026-11-24T20:00:00Z")
+def test_a_piece_with_a_fact_on_it_cannot_go(finished, do):
+    do("damage_pieces", "2026-11-24T20:00:00Z", what="FL07L-A", where="tip")
     with pytest.raises(Refused, match=r"FL07L-A cannot go: it was damaged Tue 24 Nov 21:00"):
         do("correct_print", job="1", outcomes="FL07 L scrap")
 
@@ -109,7 +109,7 @@ def test_a_failure_is_computed_anew_from_its_times(shop, do):
     do("correct_print", job="1", stopped="2026-11-24T13:00:00Z")
     (feed,) = shop.snapshot().feeds
     assert (feed.to_at, feed.real_mg, job(shop).real_minutes) == ("2026-11-24T13:00:00Z", 250_000, 300)
-    with pytest.raises(BadWish, match="it ended .* before it stopped"):
+    with pytest.raises(BadWish, match=r"it ended .* before it stopped"):
         do("correct_print", job="1", ended=NOON)
 
 

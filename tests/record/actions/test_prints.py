@@ -164,7 +164,7 @@ def test_typed_figures_must_fit_between_start_and_end(running, do):
 
 
 def test_an_end_before_the_start_is_refused(running, do):
-    with pytest.raises(BadWish, match="it ended .* before it started"):
+    with pytest.raises(BadWish, match=r"it ended .* before it started"):
         do("finish_print", "2026-11-24T07:00:00Z")
 
 
@@ -203,7 +203,7 @@ def test_what_was_laid_down_before_a_failure_may_be_kept(running, do):
 
 
 def test_a_failure_cannot_stop_before_it_went_wrong(running, do):
-    with pytest.raises(BadWish, match="it stopped .* before it went wrong"):
+    with pytest.raises(BadWish, match=r"it stopped .* before it went wrong"):
         do("fail_print", SIX, went_wrong="2026-11-24T13:00:00Z", stopped=NOON)
 
 

@@ -56,7 +56,11 @@ def test_a_print_is_queued_as_often_as_wanted(shop, do):
 
 @pytest.mark.parametrize(
     ("lines", "said"),
-    [("FL07", "write FL07 L or FL07 R"), ("HINGE L", "write it without L")],
+    [
+        ("FL07", "write FL07 L or FL07 R"),
+        ("HINGE L", "write it without L"),
+        ("BEARING", "BEARING is bought: it is not printed"),
+    ],
 )
 def test_sides_must_suit_the_part(shop, do, lines, said):
     with pytest.raises(BadWish, match=said):

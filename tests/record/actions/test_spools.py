@@ -3,8 +3,6 @@
 import pytest
 
 from buildlog.errors import AlreadyThere, BadWish, Refused
-from buildlog.record.actions import receiving
-from buildlog.reference import reference
 
 
 def spool(ledger, code):
@@ -35,16 +33,6 @@ def test_a_new_spool_is_full_sealed_and_its_tare_assumed(shop, do):
     assert (new.content_mg, new.tare_assumed, new.price_minor) == (1_000_000, True, 0)
     assert new.received_at == shop.now()
     assert kinds(shop, "X1") == []
-
-
-def test_assumed_figures_of_a_spool_are_the_usual_ones():
-    """Against shared/usual_numbers.json (common practice)."""
-    usual = reference().usual["tare_plastic_mg"]
-    assert usual.value == receiving.ASSUMED_TARE_MG
-    assert (usual.low, usual.high) == (
-        receiving.ASSUMED_TARE_MG - receiving.ASSUMED_TARE_PM_MG,
-        receiving.ASSUMED_TARE_MG + receiving.ASSUMED_TARE_PM_MG,
-    )
 
 
 def test_a_weighed_reel_makes_the_tare_known(shop, do):
@@ -94,6 +82,7 @@ def test_an_emptied_spool_leaves_its_head_and_teaches_its_tare(shop, do):
     do("load_spool", printer="P1", spool="B1")
     do("empty_spool", spool="B1", reel="231")
     assert (spool(shop, "B1").tare_mg, spool(shop, "B1").tare_assumed) == (231_000, False)
+    assert spool(shop, "B1").tare_pm_mg == 2_000  # a kitchen scale, common practice
     assert shop.snapshot().set_ups[-1].kind == "unloaded"
     with pytest.raises(Refused, match="B1 is empty since"):
         do("load_spool", printer="P1", spool="B1")

@@ -13,6 +13,7 @@ from buildlog.record.actions.storing.rows import WorkRows, live_row
 from buildlog.record.actions.storing.storing import Storing
 from buildlog.record.tables import Row
 from buildlog.record.tables.printing import FileLine, FileTool, SetUp
+from buildlog.record.writer import Work
 from buildlog.terms import Origin, SetUpKind, Side
 
 
@@ -41,7 +42,7 @@ class PrintFileStoring(Storing):
         return dataclasses.replace(form, prepared=form.prepared or self.work.at)
 
     def check(self, form: Any, _row: Row | None) -> None:
-        wrong = [(("lines"), text) for line in form.lines for text in self._wrong(line)]
+        wrong = [(("lines"), text) for line in form.lines for text in wrong_with(self.work, line)]
         if wrong:
             raise BadWish(tuple(wrong))
 
@@ -73,12 +74,14 @@ class PrintFileStoring(Storing):
                 )
             )
 
-    def _wrong(self, line: Line) -> list[str]:
-        part = live_row(self.work, "part", line.code)
-        if part.origin != Origin.PRINTED:
-            return [f"{part.code} is {part.origin}: it is not printed"]
-        if part.handed and line.side is Side.NONE:
-            return [f"{part.code} is handed: write {part.code} L or {part.code} R"]
-        if not part.handed and line.side is not Side.NONE:
-            return [f"{part.code} is not handed: write it without {line.side}"]
-        return []
+
+def wrong_with(work: Work, line: Line) -> list[str]:
+    """Why a printer cannot lay down what the line says, in words; empty when it can."""
+    part = live_row(work, "part", line.code)
+    if part.origin != Origin.PRINTED:
+        return [f"{part.code} is {part.origin}: it is not printed"]
+    if part.handed and line.side is Side.NONE:
+        return [f"{part.code} is handed: write {part.code} L or {part.code} R"]
+    if not part.handed and line.side is not Side.NONE:
+        return [f"{part.code} is not handed: write it without {line.side}"]
+    return []
