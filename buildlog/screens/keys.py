@@ -28,6 +28,7 @@ class Scope(StrEnum):
     CHOICE = "a choice"
     YES_NO = "a yes or no"
     FORM = "a form"
+    WINDOW = "leaving and back"
     HELP = "the help"
 
 
@@ -84,6 +85,9 @@ KEYS: tuple[Key, ...] = (
     Key("queue_print", ("p",), "queue", "Put a ready file in the queue of a printer.", _PRINTS),
     Key("correct_print", ("k",), "correct", "Correct what was booked for a finished print.", _PRINTS, False),
     Key("printer_down", ("d",), "down or up", "The printer is down for a while, or up.", _PRINTS, False),
+    Key("swap_spool", ("v",), "swap", "Go on with another spool in a print that runs.", _PRINTS, False),
+    Key("set_nozzle", ("o",), "nozzle", "Another nozzle was put on a head.", _PRINTS, False),
+    Key("type_window", ("b",), "leaving", "Type when you leave and when you are back.", _TODAY),
     Key("load_spool", ("l",), "load", "Put a spool on a head of a printer.", _TODAY + _PRINTS + _STOCK),
     Key("weigh_spool", ("w",), "weigh", "Put a spool on the scale and enter the grams.", _TODAY + _STOCK),
     Key("receive_order", ("e",), "receive", "A parcel came: what of the order was in it.", _TODAY + _STOCK),
@@ -115,11 +119,14 @@ KEYS: tuple[Key, ...] = (
     Key("record", ("enter",), "record", "Record it, or go to what is still wrong.", (Scope.FORM,)),
     Key("next_field", ("down",), "next", "To the next field; tab does too.", (Scope.FORM,)),
     Key("previous_field", ("up",), "back", "To the field before; shift+tab does too.", (Scope.FORM,), False),
+    Key("settle", ("enter",), "next", "To the other field, or done.", (Scope.WINDOW,)),
+    Key("back_to_list", ("escape",), "done", "Back to the list.", (Scope.WINDOW,)),
     Key("leave", ("?",), "close", "Close the help.", (Scope.HELP,)),
     Key("undo", ("u",), "undo", "Take back the newest change made here; it says which.", _ALL),
     Key("redo", ("ctrl+r",), "redo", "Do again what was taken back.", _ALL, False),
     Key("help", ("?",), "help", "This screen's question, its keys and its words.", _ALL),
-    Key("command_palette", ("ctrl+p",), "find", "Any command or named thing, by typing it.", _ALL, False),
+    Key("find", ("ctrl+p",), "find", "Any command or named thing, by typing it.", _ALL, False),
+    Key("switch_theme", ("ctrl+t",), "light or dark", "Paper by daylight, or a lantern in the dark.", _ALL, False),
     Key("back", ("escape",), "back", "Back to where you came from.", _ALL, False),
     Key("quit", ("q",), "quit", "Leave; everything is already saved.", _ALL, False),
 )

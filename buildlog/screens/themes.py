@@ -20,6 +20,7 @@ from textual.app import App
 from textual.theme import Theme
 
 STYLES = Path(__file__).parent / "styles.tcss"
+SHELL = Path(__file__).parent / "shell.tcss"
 
 DARK = Theme(
     name="lantern",

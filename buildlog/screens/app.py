@@ -1,0 +1,84 @@
+"""The app: four screens, and what works on all of them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import work
+
+from buildlog.screens.base import LiveScreen
+from buildlog.screens.dialogs.help import HelpScreen
+from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.live import LiveApp
+from buildlog.screens.registry import FIRST, HOMES, MODES
+from buildlog.screens.themes import SHELL, STYLES, THEMES, dress
+
+if TYPE_CHECKING:
+    from buildlog.ledger import Ledger
+
+
+class Buildlog(LiveApp):
+    """The four screens on an open ledger; `run_app` runs it."""
+
+    TITLE = "buildlog"
+    CSS_PATH = [STYLES, SHELL]
+    BINDINGS = bindings(Scope.EVERYWHERE)
+    MODES: ClassVar = MODES
+    DEFAULT_MODE = FIRST
+    ENABLE_COMMAND_PALETTE = False  # ours is drawn like every other list
+
+    def __init__(self, ledger: Ledger) -> None:
+        super().__init__(ledger)
+        self._trail: list[str] = []
+        dress(self)
+
+    @property
+    def shown(self) -> LiveScreen | None:
+        """The screen in view, beneath any question."""
+        return next((s for s in reversed(self.screen_stack) if isinstance(s, LiveScreen)), None)
+
+    async def action_go(self, name: str) -> None:
+        if name != self.current_mode:
+            self._trail.append(self.current_mode)
+            await self.switch_mode(name)
+
+    async def action_back(self) -> None:
+        if self._trail:
+            await self.switch_mode(self._trail.pop())
+
+    async def lead_to(self, noun: str, row_id: int) -> None:
+        """Go to the screen where a thing is at home, with the cursor on it."""
+        await self.action_go(HOMES.get(noun, self.current_mode))
+        if self.shown is not None:
+            self.shown.call_after_refresh(self.shown.reveal, noun, row_id)
+
+    def action_help(self) -> None:
+        if self.shown is not None:
+            self.push_screen(HelpScreen(self.shown.SCOPE, self.shown.QUESTION, self.shown.WORDS))
+
+    def action_switch_theme(self) -> None:
+        names = [theme.name for theme in THEMES]
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+
+    @work
+    async def action_undo(self) -> None:
+        from buildlog.screens.turning import take_back
+
+        await take_back(self)
+
+    @work
+    async def action_redo(self) -> None:
+        from buildlog.screens.turning import put_back
+
+        await put_back(self)
+
+    @work
+    async def action_find(self) -> None:
+        from buildlog.screens.finding import find
+
+        await find(self)
+
+
+def run_app(ledger: Ledger) -> None:
+    """Run the screens on an open ledger until the person leaves."""
+    Buildlog(ledger).run()

@@ -1,0 +1,108 @@
+"""Asks a wish by its table of fields, as commands do: the same fields, the same reading of what was typed.
+
+    asked = await ask_wish(app, FailPrint, "Shins failed", values={"job": 12},
+                           only=("cause", "went_wrong", "stopped", "ran_on"))
+    if asked: app.record(asked.wish, asked.at)
+
+`values` are what is known; a field that is not among `only` is not asked and keeps its value or default.
+A field «when» comes last: moments are typed in words, none lies in the future.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from buildlog.proposals.field import Field, Kind, fields_of
+from buildlog.proposals.moments import MomentReader, moment_reader
+from buildlog.screens.dialogs.ask_fields import AskFields
+from buildlog.screens.naming import names_of
+from buildlog.terms import Moment, when
+from buildlog.wording import home
+
+if TYPE_CHECKING:
+    from buildlog.screens.live import LiveApp
+
+WHEN = Field("at", "when", Kind.MOMENT, help="empty: now; else yesterday 23:10, -6h, Tue 22:10, 25 Nov 14:00")
+EXAMPLES = "yesterday 23:10, -6h, Tue 22:10"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A wish that was filled in, and when it happened (None: now)."""
+
+    wish: Any
+    at: Moment | None
+
+
+async def ask_wish(
+    app: LiveApp,
+    kind: type[Any],
+    title: str,
+    *,
+    values: Mapping[str, Any] | None = None,
+    only: Sequence[str] = (),
+    when_too: bool = True,
+    caution: str = "",
+    at: Moment | None = None,
+) -> Asked | None:
+    """The wish as it was filled in, None where the form was left. To be awaited in a worker."""
+    known = dict(values or {})
+    status = app.status
+    now, zone = app.ledger.now(), app.ledger.home_zone()
+    table = {field.name: field for field in fields_of(kind)}
+    names = only or [name for name in table if name not in known]
+    asked = [table[name] for name in names] + ([WHEN] if when_too else [])
+    read = moment_reader(now, zone)
+    form = AskFields(
+        title,
+        [_hinted(field) for field in asked],
+        values={**{k: _typed(table.get(k), v, zone) for k, v in known.items()}, "at": at and in_words(at, zone)},
+        check=lambda given: wrong_moments(asked, given, read),
+        completions={f.name: names_of(status.snapshot, f.refers) for f in asked if f.refers} if status else {},
+        caution=caution,
+    )
+    answer = await app.push_screen_wait(form)
+    if answer is None:
+        return None
+    given = with_moments(asked, answer, read)
+    happened = given.pop("at", None)
+    for field in asked:
+        if field is not WHEN and given[field.name] is None:
+            given[field.name] = field.default
+    return Asked(kind(**{**known, **given}), happened)
+
+
+def wrong_moments(fields: Sequence[Field], values: Mapping[str, Any], read: MomentReader) -> dict[str, str]:
+    """What is wrong with the moments that were typed, by field."""
+    wrong: dict[str, str] = {}
+    for field in fields:
+        if field.kind is Kind.MOMENT and values.get(field.name):
+            try:
+                read(values[field.name], field.future)
+            except ValueError as problem:
+                wrong[field.name] = str(problem)
+    return wrong
+
+
+def with_moments(fields: Sequence[Field], values: Mapping[str, Any], read: MomentReader) -> dict[str, Any]:
+    """The values with moments in place of words."""
+    moments = {f.name: f.future for f in fields if f.kind is Kind.MOMENT}
+    return {k: read(v, moments[k]) if v and k in moments else v for k, v in values.items()}
+
+
+def in_words(at: Moment, zone: str) -> str:
+    """A moment as it may be typed again: ``2026-11-25 14:00`` of the home zone."""
+    return f"{home(at, zone):%Y-%m-%d %H:%M}" if at and when(at) else ""
+
+
+def _typed(field: Field | None, value: Any, zone: str) -> Any:
+    return in_words(value, zone) if field is not None and field.kind is Kind.MOMENT and value else value
+
+
+def _hinted(field: Field) -> Field:
+    """A moment's field says how it may be typed."""
+    if field.kind is not Kind.MOMENT or field is WHEN:
+        return field
+    return replace(field, help="; ".join(part for part in (field.help, f"as {EXAMPLES}") if part))

@@ -1,0 +1,149 @@
+"""What the screens share: title, headline, body, what was said last, and the keys.
+
+    class Prints(LiveScreen):
+        SCOPE, NAME = Scope.PRINTS, "prints"
+        BINDINGS = bindings(Scope.PRINTS)
+        QUESTION = "What is on each printer, what is ready to run, how many hours are left?"
+        WORDS = (("ready file", "A prepared file for a class of printers; it lasts and is run again."),)
+
+        def body(self) -> Iterable[Widget]:
+            yield Grid(COLUMNS, id="printers")
+
+        def show(self, status: Status) -> None:          # whenever a new Status arrives, and when shown again
+            self.headline((Fact("to print", "312 h"),))
+            self.query_one("#printers", Grid).set_rows(...)
+
+        @work
+        async def action_cancel_print(self) -> None:     # a key of the scope
+            await self.wish(CancelPrint(job=4))           # records, says so or why not, refreshes
+
+Attributes down, messages up: widgets never write; a screen asks with the functions of asking.py.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from buildlog.screens.asking import ask_wish
+from buildlog.screens.dialogs.choose import Choice, Choose
+from buildlog.screens.keys import Scope
+from buildlog.screens.live import StatusArrived, Told
+from buildlog.screens.widgets.facts_line import Fact, FactsLine
+from buildlog.screens.widgets.grid import Grid
+from buildlog.screens.widgets.key_line import KeyLine
+from buildlog.screens.widgets.said_line import SaidLine
+from buildlog.screens.widgets.title_line import TitleLine
+from buildlog.screens.widgets.tones import Tone
+from buildlog.terms import Moment
+from buildlog.wording import day_and_clock
+
+if TYPE_CHECKING:
+    from buildlog.ledger import Ledger, Outcome
+    from buildlog.screens.app import Buildlog
+    from buildlog.status.status import Status
+
+T = TypeVar("T")
+WIDE_FROM = 110
+LEAST_WIDTH, LEAST_HEIGHT = 60, 16
+TOO_SMALL = f"This window is too small to read: make it at least {LEAST_WIDTH} × {LEAST_HEIGHT}."
+
+
+class LiveScreen(Screen[None]):
+    """A screen that shows a Status. The class `-wide` is set from 110 columns on."""
+
+    SCOPE: ClassVar[Scope] = Scope.TODAY
+    NAME: ClassVar[str] = ""
+    QUESTION: ClassVar[str] = ""
+    WORDS: ClassVar[tuple[tuple[str, str], ...]] = ()
+    HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (LEAST_WIDTH, "-usual"), (WIDE_FROM, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (LEAST_HEIGHT, "-high")]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._showing: Status | None = None
+
+    def compose(self) -> ComposeResult:
+        yield TitleLine(self.NAME)
+        yield FactsLine(id="headline")
+        yield Container(*self.body(), id="body")
+        yield SaidLine(id="said")
+        yield KeyLine(self.SCOPE)
+        yield Static(TOO_SMALL, id="too-small", markup=False)
+
+    def body(self) -> Iterable[Widget]:
+        """The widgets between headline and key line."""
+        return ()
+
+    def show(self, status: Status) -> None:
+        """Bring a Status on screen; called again for each new one."""
+
+    def reveal(self, noun: str, row_id: int) -> None:
+        """Put the cursor on the row `noun:id` in whichever grid has it."""
+        for grid in self.query(Grid):
+            if grid.move_to(f"{noun}:{row_id}"):
+                grid.focus()
+                return
+
+    @property
+    def live(self) -> Buildlog:
+        return cast("Buildlog", self.app)
+
+    @property
+    def status(self) -> Status | None:
+        return self.live.status
+
+    def headline(self, facts: Sequence[Fact]) -> None:
+        self.query_one("#headline", FactsLine).show(facts)
+
+    async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
+        """Record it (from a worker); None where it was refused, which has been said by then."""
+        return await self.live.record(wish, at)
+
+    async def ask(self, kind: type[Any], title: str, **given: Any) -> Outcome | None:
+        """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given."""
+        asked = await ask_wish(self.live, kind, title, **given)
+        return None if asked is None else await self.wish(asked.wish, asked.at)
+
+    async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
+        """The one choice that there is, or the one that is picked."""
+        if len(choices) == 1 and not given:
+            return choices[0].value
+        return await self.app.push_screen_wait(Choose(title, choices, **given))
+
+    def cursor_id(self, noun: str) -> int | None:
+        """The id in the key `noun:id` of the row under the cursor in the grid that has the focus."""
+        key = self.focused.cursor_key if isinstance(self.focused, Grid) else None
+        of, _, row_id = (key or "").partition(":")
+        return int(row_id) if of == noun and row_id.isdecimal() else None
+
+    def on_status_arrived(self, message: StatusArrived) -> None:
+        self._take(message.status)
+
+    def on_screen_resume(self) -> None:
+        if self.status is not None:
+            self._take(self.status)
+
+    def on_told(self, message: Told) -> None:
+        self.query_one(SaidLine).say(message.text, message.tone)
+
+    def _take(self, status: Status) -> None:
+        if status is not self._showing:
+            self._showing = status
+            self.query_one(TitleLine).show(day_and_clock(status.now, status.snapshot.settings.home_zone))
+            self.query_one(SaidLine).stand(*standing(self.live.ledger))
+            self.show(status)
+
+
+def standing(ledger: Ledger) -> tuple[str, Tone]:
+    """What is to be known of a ledger: that it cannot be written, that its folder is a risk, else its name."""
+    if ledger.why_read_only:
+        return f"Read only: {ledger.path.name} cannot be written ({ledger.why_read_only}).", Tone.CAUTION
+    risk = ledger.risk()
+    return (risk, Tone.CAUTION) if risk else (f"{ledger.path}", Tone.FAINT)

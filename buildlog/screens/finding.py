@@ -1,0 +1,64 @@
+"""`ctrl+p`: any key of the screen in view, or any named thing, by typing it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from buildlog.screens.dialogs.choose import Choice, Choose
+from buildlog.screens.keys import in_force
+from buildlog.screens.widgets.grid import Grid
+
+if TYPE_CHECKING:
+    from buildlog.facts.snapshot import Snapshot
+    from buildlog.screens.app import Buildlog
+
+Found = tuple[str, str, int]
+"""What to do with it («key» or a noun), the action, and the row's id."""
+
+
+class Find(Choose[Found]):
+    """A choice that is filtered from the first key on; nothing is numbered away by typing."""
+
+    def on_mount(self) -> None:
+        self.query_one(Grid).action_filter()
+
+
+async def find(app: Buildlog) -> None:
+    """Do what was found: press its key, or go to the thing."""
+    screen = app.shown
+    if screen is None:
+        return
+    keys = [
+        Choice(("key", key.action.format(key=key.keys[0]), 0), f"{key.face}  {key.label}", key.tooltip)
+        for key in in_force(screen.SCOPE)
+        if key.id not in ("find", "back")
+    ]
+    things = named_things(app.status.snapshot) if app.status else []
+    found = await app.push_screen_wait(Find("Find what? Type a part of it.", [*keys, *things]))
+    if found is None:
+        return
+    what, action, row_id = found
+    if what == "key":
+        await screen.run_action(action)
+    else:
+        await app.lead_to(what, row_id)
+
+
+def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
+    """Everything with a code that is in use, by noun."""
+    nouns: dict[str, tuple[Any, ...]] = {
+        "assembly": snapshot.assemblies,
+        "part": snapshot.parts,
+        "printer": snapshot.printers,
+        "print file": snapshot.print_files,
+        "spool": snapshot.spools,
+        "material": snapshot.materials,
+        "bought item": snapshot.bought_items,
+        "milestone": snapshot.milestones,
+    }
+    return [
+        Choice((noun, "", row.id), row.code, f"{noun}  {getattr(row, 'name', '')}")
+        for noun, rows in nouns.items()
+        for row in rows
+        if row.retired_at is None
+    ]

@@ -1,0 +1,117 @@
+"""The app's side of the ledger: it keeps the newest Status, looks for what others write, and records wishes.
+
+Nothing here blocks the screen: reading and recording run in threads, and SQLModel loads after the first data.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from typing import TYPE_CHECKING, Any
+
+from textual import work
+from textual.app import App
+from textual.message import Message
+
+from buildlog.errors import BuildlogError
+from buildlog.screens.dialogs.say import Say
+from buildlog.screens.widgets.tones import Tone
+from buildlog.terms import Moment, minutes_between
+
+if TYPE_CHECKING:
+    from buildlog.ledger import Ledger, Outcome
+    from buildlog.status.status import Status
+
+LOOK_EVERY_SECONDS = 1.0
+GROWS_OLD_MINUTES = 1
+"""So old may the moment of the Status be before it is computed anew: what is due moves on by itself."""
+
+
+class StatusArrived(Message):
+    """A new Status; sent to every screen in view."""
+
+    def __init__(self, status: Status) -> None:
+        super().__init__()
+        self.status = status
+
+
+class Told(Message):
+    """Something to say in the line above the keys; sent to every screen in view."""
+
+    def __init__(self, text: str, tone: Tone) -> None:
+        super().__init__()
+        self.text, self.tone = text, tone
+
+
+class LiveApp(App[None]):
+    """Keeps `status` up to date with the ledger, whoever writes it. `own` are the changes made here."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        super().__init__()
+        self.ledger = ledger
+        self.status: Status | None = None
+        self.own: list[tuple[int, str]] = []
+        self._version: int | None = None
+        self._reading = self._again = False
+
+    def on_ready(self) -> None:
+        """The first frame stands: read, then go on looking."""
+        self.refresh_status()
+        self.set_interval(LOOK_EVERY_SECONDS, self._look)
+
+    def tell(self, text: str, tone: Tone = Tone.PLAIN) -> None:
+        for screen in self.screen_stack:
+            screen.post_message(Told(text, tone))
+
+    @work(group="status")
+    async def refresh_status(self) -> None:
+        """Compute the Status anew; asked for again while it runs, it runs once more."""
+        self._again = True
+        if self._reading:
+            return
+        self._reading = True
+        try:
+            while self._again:
+                self._again = False
+                self._take(*await asyncio.to_thread(self._read))
+        finally:
+            self._reading = False
+
+    async def record(self, wish: Any, at: Moment | None = None) -> Outcome | None:
+        """Carry a wish out and say so, or say why it was refused and give None. To be awaited in a worker."""
+        try:
+            outcome = await asyncio.to_thread(self.ledger.record, wish, at)
+        except BuildlogError as error:
+            await self.push_screen_wait(Say("Nothing was recorded", str(error).splitlines()))
+            return None
+        sentence = " ".join(outcome.sentences)
+        if outcome.group_id is not None:
+            self.own.append((outcome.group_id, sentence))
+        self.tell(sentence, Tone.GOOD)
+        self.refresh_status()
+        return outcome
+
+    def _read(self) -> tuple[Status, int]:
+        from buildlog.status.status import take_stock
+
+        version = self.ledger.version()  # before the rows: what is written meanwhile is read again
+        return take_stock(self.ledger.snapshot(), self.ledger.now()), version
+
+    def _take(self, status: Status, version: int) -> None:
+        first = self.status is None
+        self.status, self._version = status, version
+        for screen in self.screen_stack:
+            screen.post_message(StatusArrived(status))
+        if first and not self.ledger.why_read_only:
+            self._load_writer()
+
+    @work(group="writer")
+    async def _load_writer(self) -> None:
+        """Load SQLModel now that the data is on screen, so that the first wish does not wait for it."""
+        await asyncio.to_thread(self.ledger.writer)
+
+    def _look(self) -> None:
+        if self._reading or self.status is None:
+            return
+        old = minutes_between(self.status.now, self.ledger.now()) >= GROWS_OLD_MINUTES
+        if old or self.ledger.version() != self._version:
+            self.refresh_status()

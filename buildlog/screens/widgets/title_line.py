@@ -1,0 +1,34 @@
+"""The first line: the screens with their keys, the one in view lit, and the moment of what is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from buildlog.screens.keys import KEYS
+from buildlog.screens.widgets.cells import width_of
+from buildlog.screens.widgets.span_line import SpanLine
+from buildlog.screens.widgets.tones import Tone
+
+TABS = tuple((key.id.removeprefix("go_"), key.face, key.label) for key in KEYS if key.id.startswith("go_"))
+
+
+class TitleLine(SpanLine):
+    """Drawn from KEYS; `as_of` is the moment in words."""
+
+    def __init__(self, name: str, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._name = name
+        self._as_of = ""
+
+    def show(self, as_of: str) -> None:
+        self._as_of = as_of
+        self.refresh()
+
+    def spans(self, width: int) -> Sequence[tuple[str, Tone]]:
+        spans: list[tuple[str, Tone]] = [(" ", Tone.PLAIN)]
+        for name, face, label in TABS:
+            here = name == self._name
+            left, right, tone = ("[", "]", Tone.STRONG) if here else (" ", " ", Tone.FAINT)
+            spans += [(left, tone), (face, Tone.ACCENT), (f" {label}{right} ", tone)]
+        gap = width - sum(width_of(text) for text, _ in spans) - width_of(self._as_of) - 2
+        return [*spans, (" " * gap + self._as_of, Tone.FAINT)] if gap > 0 else spans
