@@ -1,5 +1,6 @@
 """What most tests start from: an empty ledger in a folder of its own, with a clock that stands still."""
 
+import shutil
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -42,9 +43,18 @@ def clock() -> StandingClock:
     return StandingClock()
 
 
+@pytest.fixture(scope="session")
+def empty_ledger_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A ledger file as it is made; copied, because making one takes longer than most tests."""
+    folder = tmp_path_factory.mktemp("empty")
+    Ledger.open(folder / "ledger.db", folder / "backups", StandingClock()).close()
+    return folder / "ledger.db"
+
+
 @pytest.fixture
-def ledger(tmp_path: Path, clock: StandingClock) -> Iterator[Ledger]:
+def ledger(tmp_path: Path, clock: StandingClock, empty_ledger_file: Path) -> Iterator[Ledger]:
     """An empty ledger at 2026-11-25T12:00:00Z."""
+    shutil.copy(empty_ledger_file, tmp_path / "ledger.db")
     opened = Ledger.open(tmp_path / "ledger.db", tmp_path / "backups", clock)
     yield opened
     opened.close()

@@ -48,7 +48,7 @@ def place_of(work: Work, position: Position) -> Place:
     ordinals: list[int] = []
     step: Position | None = position
     while step is not None:
-        if work.get(Assembly, step.assembly_id).count > 1:
+        if work.get(Assembly, step.assembly_id).count > 1 or step.ordinal > 1:  # a count may just have been lowered
             ordinals.insert(0, step.ordinal)
         step = work.get(Position, step.parent_id) if step.parent_id is not None else None
     return Place(assembly.code, position.side, tuple(ordinals))

@@ -36,6 +36,7 @@ class AssemblyStoring(Storing):
             self._refuse_second_root(build, own)
         else:
             self._refuse_parent(form, build, parent, own)
+        self._refuse_second_pair(form, parent, own)
         if form.lead_test is not None:
             self._refuse_foreign_test(form, own)
 
@@ -71,19 +72,21 @@ class AssemblyStoring(Storing):
     def _refuse_parent(self, form: Any, build: Build, parent: Assembly, own: Assembly | None) -> None:
         if parent.build_id != build.id:
             raise Refused(f"{parent.code} is not of build {build.code}: an assembly stays within its build.")
-        above = list(way_up(parent, self.work))
-        below = [] if own is None else list(subtree(own, self.work))
-        if own is not None and any(step.id == own.id for step in above):
+        if own is not None and any(step.id == own.id for step in way_up(parent, self.work)):
             raise Refused(f"{parent.code} is itself below {form.code}: it cannot hold it.")
+
+    def _refuse_second_pair(self, form: Any, parent: Assembly | None, own: Assembly | None) -> None:
+        above = [] if parent is None else list(way_up(parent, self.work))
+        below = [] if own is None else [step for step in subtree(own, self.work) if step.id != own.id]
         paired_above = next((step for step in above if step.paired), None)
-        paired_below = next((step for step in below if step.paired and step.id != (own and own.id)), None)
+        paired_below = next((step for step in below if step.paired), None)
         for other, place in ((paired_above, "above"), (paired_below, "below")):
             if form.paired and other is not None:
                 raise Refused(
                     f"{form.code} cannot be paired: {other.code} {place} it is paired already, "
                     "and a side is given once on a way."
                 )
-        if paired_above and paired_below:
+        if parent and paired_above and paired_below:
             raise Refused(
                 f"{form.code} cannot go into {parent.code}: {paired_above.code} above and {paired_below.code} below "
                 "are both paired, and a side is given once on a way."

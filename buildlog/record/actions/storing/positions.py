@@ -3,6 +3,7 @@
 from sqlmodel import col
 
 from buildlog.errors import Refused
+from buildlog.record.actions.places import position_name
 from buildlog.record.actions.storing.tree import MOST_SLOTS, children, counts_that_multiply
 from buildlog.record.tables.tree import Assembly, Position
 from buildlog.record.writer import Work
@@ -43,20 +44,6 @@ def lay_out(assembly: Assembly, work: Work) -> None:
         lay_out(child, work)
 
 
-def name_of(position: Position, work: Work) -> str:
-    """«TOE 2 of FOOT R»: an ordinal where there are several, the side, and above it what tells it apart."""
-    words: list[str] = []
-    step: Position | None = position
-    while step is not None:
-        assembly = work.get(Assembly, step.assembly_id)
-        ordinal = f" {step.ordinal}" if assembly.count > 1 or step.ordinal > 1 else ""
-        side = f" {step.side}" if assembly.paired or (not words and step.side is not Side.NONE) else ""
-        if not words or ordinal or side:
-            words.append(f"{assembly.code}{side}{ordinal}")
-        step = None if step.parent_id is None else work.get(Position, step.parent_id)
-    return " of ".join(words)
-
-
 def _place(position: Position) -> Place:
     return position.parent_id, Side(position.side), position.ordinal
 
@@ -88,8 +75,8 @@ def _refuse_in_use(assembly: Assembly, going: list[Position], work: Work) -> Non
     if not going:
         return
     found = work.session.connection().exec_driver_sql(_IN_USE, {"id": assembly.id}).all()
-    leaving = {position.id: position for position in going}
-    held = [f"{name_of(leaving[row[0]], work)} ({row[1]})" for row in found if row[0] in leaving]
+    leaving = {position.id for position in going}
+    held = [f"{position_name(work, row[0])} ({row[1]})" for row in found if row[0] in leaving]
     if held:
         more = f" and {len(held) - 5} more" if len(held) > 5 else ""
         raise Refused(

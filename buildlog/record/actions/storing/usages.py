@@ -5,7 +5,8 @@ from typing import Any
 from sqlmodel import col
 
 from buildlog.errors import Refused
-from buildlog.record.actions.storing.positions import name_of
+from buildlog.facts.slot_numbers import slot_sides
+from buildlog.record.actions.places import position_name
 from buildlog.record.actions.storing.rows import live_row
 from buildlog.record.actions.storing.storing import Storing
 from buildlog.record.actions.storing.tree import has_sides, refuse_too_many_slots
@@ -13,7 +14,7 @@ from buildlog.record.tables import Row
 from buildlog.record.tables.pieces import Fitting
 from buildlog.record.tables.tree import Assembly, Part, Position, Usage
 from buildlog.record.writer import Work
-from buildlog.terms import SideRule
+from buildlog.terms import Side, SideRule
 
 
 class UsageStoring(Storing):
@@ -42,14 +43,19 @@ class UsageStoring(Storing):
 
     def _refuse_lost_slots(self, form: Any, row: Usage, assembly: Assembly, part: Part) -> None:
         fitted = self.work.all(Fitting, col(Fitting.usage_id) == row.id, col(Fitting.until_at).is_(None))
-        moved = (row.assembly_id, row.part_id) != (assembly.id, part.id) or row.side_rule != form.side_rule
-        # where a slot's side follows from its number, another quantity would turn sides round
-        renumbered = row.side_rule == SideRule.ONE_OF_EACH and row.quantity != form.quantity
-        lost = [f for f in fitted if moved or renumbered or f.number > form.quantity]
+        moved = (row.assembly_id, row.part_id) != (assembly.id, part.id)
+        rules = (SideRule(row.side_rule), row.quantity), (SideRule(form.side_rule), form.quantity)
+        lost = []
+        for fitting in fitted:
+            position_side = Side(self.work.get(Position, fitting.position_id).side)
+            old, new = (slot_sides(rule, quantity, position_side, part.handed) for rule, quantity in rules)
+            if moved or old[fitting.number - 1 : fitting.number] != new[fitting.number - 1 : fitting.number]:
+                lost.append(fitting)
         if lost:
-            positions = {f.position_id: self.work.get(Position, f.position_id) for f in lost}
-            names = ", ".join(name_of(position, self.work) for position in list(positions.values())[:5])
-            raise Refused(f"{part.code} is fitted in {names}: take out what would lose its slot first.")
+            places = dict.fromkeys(position_name(self.work, fitting.position_id) for fitting in lost)
+            names = ", ".join(list(places)[:5])
+            fitted_part = self.work.get(Part, row.part_id).code
+            raise Refused(f"{fitted_part} is fitted in {names}: take out what would lose its slot first.")
 
 
 def refuse_wrong_side(usage: Usage, work: Work) -> None:
