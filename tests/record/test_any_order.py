@@ -1,0 +1,129 @@
+"""Whatever is recorded of prints and stock, in whatever order of time: no rule breaks, undo and redo are exact."""
+
+import itertools
+import sqlite3
+from contextlib import closing
+from datetime import timedelta
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from buildlog.errors import Refused
+from buildlog.ledger import Ledger
+from buildlog.proposals import bought, orders, printers, prints, spools
+from buildlog.proposals.lines import Line
+from buildlog.proposals.lots import DamagePieces, ScrapPieces
+from buildlog.proposals.outcomes import read_outcomes
+from buildlog.proposals.places import read_pieces
+from buildlog.record.tables import JOURNAL_TABLES, TABLES
+from buildlog.terms import Moment, Side, moment, when
+
+HOURS = st.integers(0, 60)
+JOB = st.integers(1, 4)
+PRINTER = st.sampled_from(["P1", "P2"])
+SPOOL = st.sampled_from(["B1", "B2", "R1"])
+HEAD = st.integers(1, 2)
+GRAMS = st.none() | st.integers(0, 600_000)
+HINGES = (Line("HINGE", Side.NONE, 3), Line("FL07", Side.LEFT, 1))
+OUTCOMES = st.sampled_from(["", "HINGE x1 scrap", "HINGE second", "FL07 L scrap", "FL07 scrap, HINGE good"]).map(
+    read_outcomes
+)
+MOMENTS = st.none() | HOURS
+NAMED = st.sampled_from(["FL07L-A", "FL07R-A", "HINGE"]).map(read_pieces)
+
+WISHES = st.one_of(
+    st.builds(prints.QueuePrint, file=st.just("F1"), printer=st.sampled_from([None, "P1"])),
+    *[
+        st.builds(
+            prints.StartPrint,
+            printer=PRINTER,
+            spools=st.tuples(SPOOL),
+            anyway=st.just(True),
+            ended=MOMENTS,
+            **what,
+        )
+        for what in ({"file": st.just("F1")}, {"lines": st.just(HINGES)}, {"job": JOB})
+    ],
+    st.builds(prints.FinishPrint, printer=PRINTER, outcomes=OUTCOMES, other_side=st.booleans(), grams=GRAMS),
+    st.builds(prints.FailPrint, printer=PRINTER, outcomes=OUTCOMES, stopped=MOMENTS, ran_on=st.booleans(), grams=GRAMS),
+    st.builds(prints.SwapSpool, printer=PRINTER, spool=SPOOL, grams=GRAMS, anyway=st.just(True)),
+    st.builds(
+        prints.CorrectPrint,
+        job=JOB,
+        started=MOMENTS,
+        ended=MOMENTS,
+        stopped=MOMENTS,
+        grams=GRAMS,
+        outcomes=st.none() | OUTCOMES,
+        other_side=st.booleans(),
+    ),
+    st.builds(prints.CancelPrint, job=JOB),
+    st.builds(prints.MovePrint, job=JOB, rank=st.integers(1, 3), printer=st.none() | PRINTER),
+    st.builds(prints.Restarted, printer=PRINTER),
+    st.builds(printers.LoadSpool, printer=PRINTER, spool=SPOOL, head=HEAD),
+    st.builds(printers.UnloadSpool, printer=PRINTER, head=HEAD),
+    st.builds(printers.PrinterDown, printer=PRINTER, until=MOMENTS),
+    st.builds(printers.PrinterUp, printer=PRINTER),
+    st.builds(spools.ReceiveSpool, material=st.just("ABS-BLACK"), order=st.sampled_from([None, "O-01"])),
+    st.builds(spools.WeighSpool, spool=SPOOL, gross=st.integers(0, 2_000_000)),
+    st.builds(spools.OpenSpool, spool=SPOOL),
+    st.builds(spools.SealSpool, spool=SPOOL),
+    st.builds(spools.EmptySpool, spool=SPOOL, reel=GRAMS),
+    st.builds(spools.DrawFilament, spool=SPOOL, grams=st.integers(1, 2_000_000)),
+    st.builds(bought.ReceiveBought, item=st.sampled_from(["SCREW", "GLUE"]), order=st.sampled_from([None, "O-01"])),
+    st.builds(orders.PlaceOrder, lines=st.just((Line("ABS-BLACK", Side.NONE, 2), Line("SCREW", Side.NONE, 60)))),
+    st.builds(orders.ReceiveOrder, order=st.just("O-01")),
+    st.builds(orders.CloseOrder, order=st.just("O-01")),
+    st.builds(DamagePieces, what=NAMED, where=st.just("tip")),
+    st.builds(ScrapPieces, what=NAMED, pieces=st.just(1)),
+)
+NUMBERS = itertools.count()
+
+
+def rows(ledger: Ledger) -> dict[str, list[tuple[object, ...]]]:
+    """Every row of every table but the journal."""
+    with closing(sqlite3.connect(ledger.path)) as connection:
+        return {
+            name: connection.execute(f'SELECT * FROM "{name}" ORDER BY id').fetchall()
+            for name in TABLES.keys() - JOURNAL_TABLES
+        }
+
+
+def at_hour(hour: int) -> Moment:
+    return moment(when(Moment("2026-11-22T08:00:00Z")) + timedelta(hours=hour))
+
+
+def with_moments(wish):
+    """Hours of the wish as moments."""
+    for name in ("ended", "stopped", "started", "until"):
+        if isinstance(getattr(wish, name, None), int):
+            object.__setattr__(wish, name, at_hour(getattr(wish, name)))
+    return wish
+
+
+@settings(
+    max_examples=40,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+@given(told=st.lists(st.tuples(HOURS, WISHES), min_size=6, max_size=18))
+def test_any_facts_in_any_order_keep_the_rules_and_come_back_exactly(shop, tmp_path, clock, told):
+    ledger = Ledger(shop.backup(tmp_path / f"{next(NUMBERS)}.db"), tmp_path, clock)
+    before = rows(ledger)
+    groups = 0
+    for hour, wish in told:
+        try:
+            outcome = ledger.record(with_moments(wish), at_hour(hour))
+        except Refused as refusal:
+            assert "The record does not allow this" not in str(refusal), refusal
+        else:
+            groups += outcome.group_id is not None
+            assert ledger.check() == [], wish
+    after = rows(ledger)
+    for _ in range(groups):
+        ledger.undo()
+    assert rows(ledger) == before
+    for _ in range(groups):
+        ledger.redo()
+    assert rows(ledger) == after
+    ledger.close()
