@@ -24,7 +24,7 @@ class PlaceOrder:
         help="packs of a material, an amount of an item: ABS-BLACK x2, SCREW-M4 x100",
     )
     expected: Moment | None = asks(
-        "expected", Kind.MOMENT, default=None, help="empty: after the lead time of the supplier"
+        "expected", Kind.MOMENT, default=None, future=True, help="empty: after the lead time of the supplier"
     )
     delivery: int | None = asks(
         "delivery charge", Kind.MONEY, default=None, least=0, help="empty: the supplier's"

@@ -38,7 +38,7 @@ class SetBed:
 class PrinterDown:
     printer: str = asks("printer", Kind.REFERENCE, refers="printer")
     why: str = asks("why", Kind.TEXT, default="")
-    until: Moment | None = asks("until", Kind.MOMENT, default=None, help="when it should be up again")
+    until: Moment | None = asks("until", Kind.MOMENT, default=None, future=True, help="when it should be up again")
 
 
 @dataclass(frozen=True, slots=True)
