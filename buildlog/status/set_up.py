@@ -9,7 +9,7 @@ from buildlog.terms import Moment, SetUpKind
 @dataclass(frozen=True, slots=True)
 class SetUpState:
     """``loaded`` names the spool on each head. ``down_until`` is when it should be up again, None when nobody knows;
-    a printer that should be up by now but was not told to be up is still down.
+    from then on it is taken to be up, and asked about.
     """
 
     printer_id: int
@@ -40,6 +40,9 @@ def settle_set_ups(snapshot: Snapshot, now: Moment) -> dict[int, SetUpState]:
         elif fact.kind is SetUpKind.LOADED and fact.spool_id is not None:
             _take_off(loaded, fact.spool_id)
             heads[fact.head] = fact.spool_id
+    for state in told.values():
+        until = state.get("down_until")
+        state["is_down"] = bool(state.get("is_down")) and not (isinstance(until, str) and until <= now)
     return {
         printer_id: SetUpState(printer_id, loaded=loaded[printer_id], **state)  # type: ignore[arg-type]
         for printer_id, state in told.items()
