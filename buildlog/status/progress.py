@@ -116,9 +116,8 @@ def _told(position_id: int, total: list[int], blockers: Blockers) -> PositionPro
     shown, slots, *rest = total
     own = len(blockers.leaves.get(position_id, ()))
     beneath, minutes = blockers.beneath.get(position_id, 0), blockers.minutes_beneath.get(position_id, 0)
-    return PositionProgress(
-        position_id, blockers.is_ready(position_id), shown == slots, slots, *rest, own, beneath, minutes
-    )
+    ready = blockers.is_ready(position_id)
+    return PositionProgress._make((position_id, ready, shown == slots, slots, *rest, own, beneath, minutes))
 
 
 def _rows(groups: list[Group], by_position: dict[int, PositionProgress], fits: Fits) -> Iterator[MirrorRow]:
