@@ -111,11 +111,15 @@ class LiveScreen(Screen[None]):
         asked = await ask_wish(self.live, kind, title, **given)
         return None if asked is None else await self.wish(asked.wish, asked.at)
 
-    async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
-        """The one choice that there is, or the one that is picked."""
-        if len(choices) == 1 and not given:
-            return choices[0].value
+    async def pick(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
+        """What is picked of these; None where the question was left. See `Choose` for what can be given."""
         return await self.app.push_screen_wait(Choose(title, choices, **given))
+
+    async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
+        """As `pick`, but one choice is no choice: it is taken at once."""
+        if len(choices) == 1:
+            return choices[0].value
+        return await self.pick(title, choices, **given)
 
     def cursor_id(self, noun: str) -> int | None:
         """The id in the key `noun:id` of the row under the cursor in the grid that has the focus."""

@@ -79,7 +79,7 @@ class LiveApp(App[None]):
     async def record(self, wish: Any, at: Moment | None = None) -> Outcome | None:
         """Carry a wish out and say so, or say why it was refused and give None. To be awaited in a worker."""
         try:
-            outcome = await asyncio.to_thread(self.ledger.record, wish, at)
+            outcome = await asyncio.to_thread(self._record, wish, at)
         except BuildlogError as error:
             await self.push_screen_wait(Say("Nothing was recorded", str(error).splitlines()))
             return None
@@ -89,6 +89,14 @@ class LiveApp(App[None]):
         self.tell(sentence, Tone.GOOD)
         self.refresh_status()
         return outcome
+
+    def _record(self, wish: Any, at: Moment | None) -> Outcome:
+        """What depends on how things stand (which pieces a step takes) is told by the Status in view."""
+        from buildlog.status.completing import completed, needs_status
+
+        if self.status is not None and needs_status(wish):
+            wish = completed(wish, self.status, at)
+        return self.ledger.record(wish, at)
 
     def _read(self) -> tuple[Status, int]:
         from buildlog.status.status import take_stock

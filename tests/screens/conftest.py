@@ -1,17 +1,35 @@
-"""A bare app in our dress for widgets and questions; what they draw is read back as plain text."""
+"""A bare app in our dress for widgets and questions; what they draw is read back as plain text.
+
+`workshop` is a ledger with something in it, and `screens` runs the app on it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+import tomllib
+from collections.abc import AsyncIterator, Callable, Iterable, Sequence
+from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from datetime import timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
 from textual.app import App, ComposeResult
 from textual.message import Message
 from textual.pilot import Pilot
+from textual.screen import ModalScreen
 from textual.widget import Widget
 
+from buildlog.ledger import Ledger
+from buildlog.proposals.lines import Line
+from buildlog.proposals.moments import moment_reader
+from buildlog.proposals.nouns import Add, form_from_texts
+from buildlog.proposals.orders import PlaceOrder
+from buildlog.proposals.printers import LoadSpool, PrinterDown
+from buildlog.proposals.prints import FinishPrint, QueuePrint, StartPrint
+from buildlog.proposals.spools import ReceiveSpool, WeighSpool
+from buildlog.screens.app import Buildlog
 from buildlog.screens.themes import DARK, STYLES, dress
+from buildlog.terms import moment
 
 
 class Bench(App[None]):
@@ -71,3 +89,87 @@ def press() -> Callable[[Pilot[None], str], Any]:
 def text_of() -> Callable[[Sequence[Any]], str]:
     """The text of segments that a painter made."""
     return lambda segments: "".join(segment.text for segment in segments)
+
+
+def lay_workshop(ledger: Ledger) -> None:
+    """BIG prints both shins until 20:00 at home, four toes wait on TWIN, OLD is down, a crown is queued."""
+    now = ledger.clock()
+
+    def ago(**span: float) -> Any:
+        return moment(now - timedelta(**span))
+
+    rows = tomllib.loads((Path(__file__).parent / "workshop.toml").read_text("utf-8"))["row"]
+    read = moment_reader(ledger.now(), "Europe/Berlin")
+    forms = [form_from_texts(row["noun"], {k: v for k, v in row.items() if k != "noun"}, read) for row in rows]
+    ledger.record_all([(Add(form), ago(days=20)) for form in forms], "lay the workshop")
+    for wish, at in (
+        (ReceiveSpool(material="PLA-AMBER", codes=("A1", "A2"), tare=200_000), ago(days=15)),
+        (ReceiveSpool(material="ABS-BLACK", codes=("B1",), tare=200_000), ago(days=15)),
+        (LoadSpool(printer="BIG", spool="A1"), ago(days=10)),
+        (LoadSpool(printer="TWIN", spool="B1"), ago(days=10)),
+        (StartPrint(printer="BIG", lines=(Line("BRIDGE"),), print_time=60), ago(days=3, hours=2)),
+        (FinishPrint(printer="BIG"), ago(days=3)),
+        (WeighSpool(spool="A1", gross=1_000_000), ago(days=2)),
+        (StartPrint(printer="BIG", file="F-SHIN"), ago(hours=3)),
+        (StartPrint(printer="TWIN", file="F-TOES"), ago(hours=5)),
+        (QueuePrint(file="F-CROWN"), ago(hours=1)),
+        (PrinterDown(printer="OLD", why="fan"), ago(days=1)),
+        (PlaceOrder(lines=(Line("ABS-BLACK", quantity=2),), expected=moment(now)), ago(days=4)),
+    ):
+        ledger.record(wish, at)
+
+
+@pytest.fixture
+def workshop(ledger: Ledger) -> Ledger:
+    lay_workshop(ledger)
+    return ledger
+
+
+Run = Callable[..., AbstractAsyncContextManager[Any]]
+
+
+@pytest.fixture
+def screens() -> Run:
+    """``async with screens(workshop, size=(80, 24)) as on:`` … the app's driver with its Status in view."""
+
+    @asynccontextmanager
+    async def run(ledger: Ledger, size: tuple[int, int] = (80, 24)) -> AsyncIterator[OnScreens]:
+        app = Buildlog(ledger)
+        async with app.run_test(size=size) as pilot:
+            on = OnScreens(app, pilot)
+            await on.settle()
+            yield on
+
+    return run
+
+
+class OnScreens:
+    """Presses keys and waits until what they set off has ended."""
+
+    def __init__(self, app: Buildlog, pilot: Pilot[None]) -> None:
+        self.app, self.pilot = app, pilot
+
+    async def press(self, keys: str) -> None:
+        for key in keys.split():
+            await self.pilot.press(key)
+            await self.settle()
+
+    async def settle(self) -> None:
+        """Wait for reading and recording; what waits for the answer to a question is let be."""
+        for _ in range(400):
+            await self.pilot.pause(0.01)
+            asked = isinstance(self.app.screen, ModalScreen)
+            busy = [w for w in self.app.workers if w.is_running and not (asked and w.group == "default")]
+            if not busy and self.app.status is not None:
+                break
+        await self.pilot.pause()
+
+    @property
+    def lines(self) -> list[str]:
+        """The whole screen as text, a line each, trailing blanks taken off."""
+        strips = self.app.screen._compositor.render_strips()
+        return ["".join(segment.text for segment in strip).rstrip() for strip in strips]
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.lines)

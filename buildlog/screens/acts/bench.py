@@ -1,0 +1,134 @@
+"""Tick a step of the bench work, record what a fit test found."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from buildlog.facts.naming import position_name
+from buildlog.proposals.fits import RecordFit
+from buildlog.proposals.places import PiecesNamed, read_place
+from buildlog.proposals.steps import TickStep
+from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.dialogs.choose import Choice
+from buildlog.screens.widgets.tones import Tone
+from buildlog.wording import span
+
+if TYPE_CHECKING:
+    from buildlog.facts.bench import FitTest, Step
+    from buildlog.screens.base import LiveScreen
+    from buildlog.status.doable import Doable
+    from buildlog.status.fits import FitState
+    from buildlog.status.status import Status
+
+NOW, TYPED = "now", "typed"
+PASSED, FAILED = "passed", "failed"
+AFTER_FAILURE = ("what_then", "text", "scrap", "overruled")
+
+
+async def tick_step(screen: LiveScreen, position_id: int | None = None, step_id: int | None = None) -> None:
+    """One of the steps that are open, in a position or anywhere; the caution of its kind is said then."""
+    status = screen.status
+    if status is None:
+        return
+    choices = [
+        Choice(doable, doable.text, told_of_doable(status, doable))
+        for doable in open_steps(status)
+        if (position_id is None or doable.position_id == position_id)
+        and (step_id is None or doable.about.id == step_id)
+    ]
+    found = await screen.choose("Tick which step?", choices, empty="No step is open: see what blocks on Mirror.")
+    if found is None:
+        return
+    step = next(step for step in status.snapshot.steps if step.id == found.about.id)
+    how = await screen.pick(
+        f"{found.text}: done?",
+        [Choice(NOW, "done just now"), Choice(TYPED, "done earlier, or in part", "type when, and how long it took")],
+        caution=said_cautions(status, [found.caution_key]),
+    )
+    values = _tick_values(status, step, found)
+    if how == NOW:
+        await screen.wish(TickStep(**values))
+    elif how == TYPED:
+        only = ("real_time", "overruled") if step.assembly_id is not None else ("pieces", "real_time")
+        await screen.ask(TickStep, f"{found.text}", values=values, only=only)
+
+
+def open_steps(status: Status) -> list[Doable]:
+    return [doable for doable in status.doable if doable.about.noun == "step"]
+
+
+def told_of_doable(status: Status, doable: Doable) -> str:
+    """``LEG L, 30 min, needs two``."""
+    place = position_name(status.snapshot, doable.position_id) if doable.position_id is not None else ""
+    minutes = span(doable.minutes) if doable.minutes else ""
+    two = "needs two" if doable.needs_two else "a helper can" if doable.helper_can else ""
+    return ", ".join(part for part in (place, minutes, two) if part)
+
+
+def _tick_values(status: Status, step: Step, doable: Doable) -> dict[str, Any]:
+    if step.part_id is not None:
+        return {"step": step.code, "what": PiecesNamed(code=status.snapshot.part[step.part_id].code)}
+    assert doable.position_id is not None  # a step of an assembly is done in a position
+    return {"step": step.code, "place": read_place(position_name(status.snapshot, doable.position_id))}
+
+
+async def record_fit(screen: LiveScreen, position_id: int | None = None, test_id: int | None = None) -> None:
+    """One of the fits that are due, failed, stale or to be looked at again."""
+    from buildlog.status.cautions import caution_of_test
+
+    status = screen.status
+    if status is None:
+        return
+    tests = {test.id: test for test in status.snapshot.fit_tests}
+    choices = [
+        Choice(state, tests[state.test_id].name, told_of_fit(status, state), _tone(state))
+        for state in fits_to_test(status)
+        if (position_id is None or state.position_id == position_id) and (test_id is None or state.test_id == test_id)
+    ]
+    state = await screen.choose("Which fit was tried?", choices, empty="No fit is to be tested now.")
+    if state is None:
+        return
+    test = tests[state.test_id]
+    place = position_name(status.snapshot, state.position_id)
+    how = await screen.pick(
+        f"{test.name}, {place}: what was found?",
+        [
+            Choice(PASSED, "passed"),
+            Choice(FAILED, "failed", "say what then"),
+            Choice(TYPED, "measured, or earlier", "type the figure, when, or in words"),
+        ],
+        caution=said_cautions(status, [caution_of_test(test.kind)]),
+    )
+    if how is not None:
+        await _record(screen, test, place, state, how)
+
+
+async def _record(screen: LiveScreen, test: FitTest, place: str, state: FitState, how: str) -> None:
+    spot = state.verdict.value == "spot check"
+    values: dict[str, Any] = {"test": test.code, "place": read_place(place), "spot_check": spot}
+    if how == PASSED:
+        await screen.wish(RecordFit(**values, outcome=PASSED))
+    elif how == FAILED:
+        values["outcome"] = FAILED
+        await screen.ask(RecordFit, f"{test.name}, {place}: failed", values=values, only=AFTER_FAILURE)
+    else:
+        await screen.ask(
+            RecordFit, f"{test.name}, {place}", values=values, only=("measured", "outcome", *AFTER_FAILURE)
+        )
+
+
+def fits_to_test(status: Status) -> list[FitState]:
+    """Failed and stale ones first; those that cannot be tested yet are left out."""
+    order = {"failed": 0, "stale": 1, "due": 2, "spot check": 3}
+    asked = [state for state in status.fits.all if state.verdict.value in order]
+    return sorted(asked, key=lambda state: order[state.verdict.value])
+
+
+def told_of_fit(status: Status, state: FitState) -> str:
+    """``HEAD: stale, VISOR was replaced``."""
+    place = position_name(status.snapshot, state.position_id)
+    return f"{place}: {state.verdict.value}{f', {state.why}' if state.why else ''}"
+
+
+def _tone(state: FitState) -> Tone:
+    return Tone.CAUTION if state.verdict.value in ("failed", "stale") else Tone.FAINT

@@ -1,0 +1,43 @@
+"""Rows of the snapshot by id, and cautions in words, for questions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol, TypeVar
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from buildlog.facts.printing import Job, PrintFile
+    from buildlog.facts.stock import Spool
+    from buildlog.status.status import Status
+
+
+class _Row(Protocol):
+    @property
+    def id(self) -> int: ...
+
+
+R = TypeVar("R", bound=_Row)
+
+
+def spool_of(status: Status, spool_id: int) -> Spool:
+    return _by_id(status.snapshot.spools, spool_id)
+
+
+def job_of(status: Status, job_id: int) -> Job:
+    return _by_id(status.snapshot.jobs, job_id)
+
+
+def file_of(status: Status, file_id: int) -> PrintFile:
+    return _by_id(status.snapshot.print_files, file_id)
+
+
+def _by_id(rows: tuple[R, ...], row_id: int) -> R:
+    return next(row for row in rows if row.id == row_id)
+
+
+def said_cautions(status: Status, keys: Iterable[str]) -> str:
+    """The cautions of these keys with their sources; "" where there is none."""
+    known = status.snapshot.reference.cautions
+    told = [f"{known[key].text} ({known[key].source})" for key in dict.fromkeys(keys) if key]
+    return "  ".join(told)

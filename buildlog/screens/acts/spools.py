@@ -1,0 +1,98 @@
+"""Load a spool on a head, weigh a spool."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from buildlog.proposals.printers import LoadSpool
+from buildlog.proposals.spools import WeighSpool
+from buildlog.screens.acts.named import spool_of
+from buildlog.screens.dialogs.choose import Choice
+from buildlog.screens.widgets.tones import Tone
+from buildlog.wording import grams, near
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from buildlog.screens.base import LiveScreen
+    from buildlog.status.accounts import SpoolState
+    from buildlog.status.status import Status
+
+
+async def load_spool(screen: LiveScreen, printer_id: int | None = None, spool_id: int | None = None) -> None:
+    """Choose what is not known yet of head and spool, and load it."""
+    status = screen.status
+    if status is None:
+        return
+    head = await screen.choose("Load a spool where?", _heads(status, printer_id), empty="There is no printer yet.")
+    if head is None:
+        return
+    printer_code, number = head
+    if spool_id is None:
+        loaded = {s.spool_id for m in status.machines.printers if m.code == printer_code for s in m.spools.values()}
+        free = (s for s in status.accounts.spools.values() if s.spool_id not in loaded)
+        chosen = await screen.pick(f"Which spool on {printer_code}?", spool_choices(status, free), empty=NO_SPOOL)
+        if chosen is None:
+            return
+        spool_id = chosen
+    await screen.wish(LoadSpool(printer=printer_code, spool=spool_of(status, spool_id).code, head=number))
+
+
+async def weigh_spool(screen: LiveScreen, spool_id: int | None = None) -> None:
+    """Choose a spool where none is known, and type what the scale reads."""
+    status = screen.status
+    if status is None:
+        return
+    if spool_id is None:
+        spool_id = await screen.pick(
+            "Weigh which spool?", spool_choices(status, status.accounts.spools.values()), empty=NO_SPOOL
+        )
+    if spool_id is None:
+        return
+    code = spool_of(status, spool_id).code
+    await screen.ask(
+        WeighSpool, f"What does the scale read for {code}?", values={"spool": code}, only=("gross", "cause")
+    )
+
+
+NO_SPOOL = "There is no spool yet: receive some on Stock, with e."
+
+
+def spool_choices(status: Status, states: Iterable[SpoolState]) -> list[Choice[int]]:
+    """Spools in use, those on a printer first, then open ones, then by code."""
+    usable = [(spool_of(status, state.spool_id), state) for state in states if state.usable]
+    usable.sort(key=lambda pair: (pair[1].loaded_on is None, pair[1].sealed, pair[0].code))
+    return [
+        Choice(spool.id, spool.code, told_of_spool(status, state), Tone.CAUTION if state.wet else Tone.FAINT)
+        for spool, state in usable
+    ]
+
+
+def told_of_spool(status: Status, state: SpoolState) -> str:
+    """``Amber PLA, 412 g ± 9 g, weighed yesterday 18:10, on BIG``."""
+    snapshot = status.snapshot
+    parts = [snapshot.material[state.material_id].name, f"{grams(state.net_mg)} ± {grams(state.pm_mg)}"]
+    if state.last_reading_at is not None:
+        parts.append(f"weighed {near(state.last_reading_at, status.now, snapshot.settings.home_zone)}")
+    if state.sealed:
+        parts.append("sealed")
+    if state.wet:
+        parts.append("dry it first")
+    if state.loaded_on is not None:
+        parts.append(f"on {snapshot.printer[state.loaded_on[0]].code}")
+    return ", ".join(parts)
+
+
+def _heads(status: Status, printer_id: int | None) -> list[Choice[tuple[str, int]]]:
+    """Every head of every printer, or of the one: what is on it now."""
+    found = []
+    for machine in status.machines.printers:
+        if printer_id is not None and machine.printer_id != printer_id:
+            continue
+        heads = status.snapshot.printer[machine.printer_id].heads
+        for head in range(1, heads + 1):
+            name = machine.code if heads == 1 else f"{machine.code} head {head}"
+            on_it = machine.spools.get(head)
+            held = f"{spool_of(status, on_it.spool_id).code}, {grams(on_it.net_mg)}" if on_it else "nothing loaded"
+            found.append(Choice((machine.code, head), name, held))
+    return found
