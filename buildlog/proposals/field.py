@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from enum import StrEnum
+from functools import cache
 from typing import Any
 
 
@@ -168,6 +169,7 @@ def asks(label: str, kind: Kind, **given: Any) -> Any:
     return dataclasses.field(default=default, metadata={"field": described}, kw_only=True)
 
 
+@cache
 def fields_of(proposal: type[Any]) -> tuple[Field, ...]:
     """The table of fields of a proposal or a noun's form."""
     return tuple(

@@ -31,6 +31,8 @@ def _alone(field: Field, form: Any) -> Iterator[str]:
         yield f"«{value}» is no code: use capital letters, digits, dot, dash, underscore, at most 24"
     if field.kind is Kind.MOMENT and not _MOMENT_SHAPE.fullmatch(str(value)):
         yield f"«{value}» is no moment"
+    if field.kind is Kind.YES_NO and value not in (True, False):
+        yield f"«{value}» is neither yes nor no"
     if field.kind is Kind.CHOICE and field.read is None and value not in field.choices:
         yield f"«{value}» is none of: {', '.join(field.choices)}"
     if field.kind is Kind.CHOICE and field.read is not None and value not in range(len(field.choices)):

@@ -7,16 +7,20 @@ import pytest
 
 from buildlog.errors import BuildlogError
 from buildlog.ledger import Ledger
+from buildlog.proposals.nouns import Add, BringBack, Change, Retire
 
 
 @pytest.fixture
-def beetle(add: Callable[..., Any]) -> None:
+def beetle(ledger: Ledger, typed: Callable[..., Any]) -> None:
     """LB with the root BEETLE, the paired LEG in it, two TOEs on each leg, and the neutral HEAD."""
-    add("build", code="LB", name="Lantern Beetle")
-    add("assembly", code="BEETLE", name="beetle", build="LB")
-    add("assembly", code="LEG", name="leg", build="LB", parent="BEETLE", paired="yes")
-    add("assembly", code="TOE", name="toe", build="LB", parent="LEG", count="2")
-    add("assembly", code="HEAD", name="head", build="LB", parent="BEETLE")
+    forms = (
+        typed("build", code="LB", name="Lantern Beetle"),
+        typed("assembly", code="BEETLE", name="beetle", build="LB"),
+        typed("assembly", code="LEG", name="leg", build="LB", parent="BEETLE", paired="yes"),
+        typed("assembly", code="TOE", name="toe", build="LB", parent="LEG", count="2"),
+        typed("assembly", code="HEAD", name="head", build="LB", parent="BEETLE"),
+    )
+    ledger.record_all([(Add(form), None) for form in forms], "a small build")
 
 
 @pytest.fixture
@@ -36,22 +40,16 @@ def refused(ledger: Ledger) -> Callable[..., str]:
 @pytest.fixture
 def change(ledger: Ledger) -> Callable[..., Any]:
     """``change("part", "FL01", name="femur")``: values as the record counts them."""
-    from buildlog.proposals.nouns import Change
-
     return lambda noun, key, **values: ledger.record(Change(noun, key, values))
 
 
 @pytest.fixture
 def retire(ledger: Ledger) -> Callable[..., Any]:
-    from buildlog.proposals.nouns import Retire
-
     return lambda noun, key: ledger.record(Retire(noun, key))
 
 
 @pytest.fixture
 def bring_back(ledger: Ledger) -> Callable[..., Any]:
-    from buildlog.proposals.nouns import BringBack
-
     return lambda noun, key: ledger.record(BringBack(noun, key))
 
 
