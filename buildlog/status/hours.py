@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.print_hours import Spread, spread
 from buildlog.status.job_hours import QueuedJob, RunningJob, queued_jobs, running_jobs
-from buildlog.status.learning import Learning, polymers_of_jobs
+from buildlog.status.learning import Learning
 from buildlog.status.needs import Needs
 from buildlog.status.on_top import OnTop, usually_on_top
 from buildlog.status.piece_hours import PieceHours, PieceReckoner
@@ -78,7 +78,7 @@ class Hours:
 def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learning) -> Hours:
     """Hours of running, queued and to-print work over all open builds; slots held on purpose are among them."""
     can = PrintersThatCan(snapshot, settle_set_ups(snapshot, now), now)
-    polymers = polymers_of_jobs(snapshot)
+    polymers = learning.polymers
     reckoner = PieceReckoner(snapshot, now, learning, can)
     pieces = {
         (part.id, side): reckoner.piece(part, side)

@@ -1,6 +1,7 @@
 """What weigh-ins teach about grams: really drawn ÷ estimated, per material."""
 
 import math
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -65,13 +66,18 @@ def _ratios(
     """
     in_order = sorted(weighed, key=lambda e: (e.at, e.id))
     by_start = sorted(feeds, key=lambda f: (f.from_at or "", f.id))
+    starts = [feed.from_at or "" for feed in by_start]
     for first, last in pairwise(in_order):
-        inside = [f for f in by_start if (f.from_at or "") < last.at and (f.to_at or "9") > first.at]
-        whole = all(
-            (f.from_at or "") >= first.at and f.to_at and f.to_at <= last.at and f.job_id in finished for f in inside
-        )
-        estimated = sum(f.part_mg + f.support_mg + f.purge_mg for f in inside)
-        elsewhere = sum(e.net_mg or 0 for e in drawn if first.at < e.at <= last.at)
-        real = (first.gross_mg or 0) - (last.gross_mg or 0) - elsewhere
-        if whole and estimated >= LEAST_ESTIMATE_MG and real > 0:
-            yield real / estimated
+        begin, end = bisect_left(starts, first.at), bisect_left(starts, last.at)
+        estimated = 0
+        for feed in by_start[begin:end]:
+            if feed.to_at is None or feed.to_at > last.at or feed.job_id not in finished:
+                break
+            estimated += feed.part_mg + feed.support_mg + feed.purge_mg
+        else:
+            if begin and (by_start[begin - 1].to_at or "9") > first.at:  # a spool feeds one head at a time
+                continue
+            elsewhere = sum(e.net_mg or 0 for e in drawn if first.at < e.at <= last.at)
+            real = (first.gross_mg or 0) - (last.gross_mg or 0) - elsewhere
+            if estimated >= LEAST_ESTIMATE_MG and real > 0:
+                yield real / estimated

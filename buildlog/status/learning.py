@@ -22,11 +22,14 @@ EARLY_MINUTES = 60
 
 @dataclass(frozen=True, slots=True)
 class Learning:
-    """``cell`` gives the learned figures; ``grams`` has a row per material that was weighed between prints."""
+    """``cell`` gives the learned figures; ``grams`` has a row per material that was weighed between prints;
+    ``polymers`` are those of each job that has feeds.
+    """
 
     tally: Tally
     grams: dict[int, GramsLearned]
     pace: Pace
+    polymers: dict[int, Polymers]
     reference: Reference
     _cells: dict[tuple[int | None, Polymers, str], Learned] = field(default_factory=dict, compare=False)
 
@@ -52,19 +55,21 @@ def learn(snapshot: Snapshot, now: Moment) -> Learning:
     """From the prints that have ended by ``now``; real figures taken from the estimate teach nothing."""
     polymers = polymers_of_jobs(snapshot)
     tally = learned.tally(_observations(snapshot, now, polymers))
-    return Learning(tally, learn_grams(snapshot, now), measure_pace(snapshot, now), snapshot.reference)
+    return Learning(tally, learn_grams(snapshot, now), measure_pace(snapshot, now), polymers, snapshot.reference)
 
 
 def polymers_of_jobs(snapshot: Snapshot) -> dict[int, Polymers]:
     """The polymers of each job that has feeds, in alphabetical order."""
     polymer_of = {material.id: material.polymer for material in snapshot.materials}
+    alone = {polymer: (polymer,) for polymer in polymer_of.values()}
     found: dict[int, Polymers] = {}
     for feed in snapshot.feeds:
         polymer = feed.polymer if feed.material_id is None else polymer_of[feed.material_id]
-        before = found.get(feed.job_id)
-        if polymer and before is None:
-            found[feed.job_id] = (polymer,)
-        elif polymer and before is not None and polymer not in before:
+        if not polymer:
+            continue
+        only = alone.get(polymer) or (polymer,)
+        before = found.setdefault(feed.job_id, only)
+        if before is not only and polymer not in before:
             found[feed.job_id] = tuple(sorted((*before, polymer)))
     return found
 

@@ -5,7 +5,7 @@ from buildlog.status.asks import HeadAsk, Key, PieceAsks
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.spool_account import SpoolState
-from buildlog.status.spool_check import SpoolCheck, best_spool
+from buildlog.status.spool_check import Carrier, SpoolCheck, best_spool, carriers
 from buildlog.terms import Moment
 
 SpoolsOf = dict[int, list[SpoolState]]
@@ -37,11 +37,14 @@ class SpoolChoice:
     """Finds the best spool of a material, or of a polymer in any colour, for a print; each question once."""
 
     def __init__(self, snapshot: Snapshot, now: Moment, spools: SpoolsOf) -> None:
-        self._snapshot, self._now, self._spools = snapshot, now, spools
+        self._snapshot = snapshot
         self._known: dict[tuple[int | None, str, int], SpoolCheck] = {}
-        self._of_polymer: dict[str, list[SpoolState]] = {}
+        self._of_material = {
+            material_id: carriers(held, snapshot.reference, now) for material_id, held in spools.items()
+        }
+        self._of_polymer: dict[str, list[Carrier]] = {}
         for material in snapshot.materials:
-            self._of_polymer.setdefault(material.polymer, []).extend(spools.get(material.id, ()))
+            self._of_polymer.setdefault(material.polymer, []).extend(self._of_material.get(material.id, ()))
 
     def for_file(self, print_file_id: int) -> tuple[SpoolCheck, ...]:
         """Head by head."""
@@ -53,12 +56,10 @@ class SpoolChoice:
     def for_heads(self, asks: tuple[HeadAsk, ...]) -> tuple[SpoolCheck, ...]:
         return tuple(self._best(ask.material_id, ask.polymer, ask.mg) for ask in asks)
 
-    def candidates(self, material_id: int | None, polymer: str) -> list[SpoolState]:
-        return self._spools.get(material_id, []) if material_id is not None else self._of_polymer.get(polymer, [])
-
     def _best(self, material_id: int | None, polymer: str, mg: int) -> SpoolCheck:
         asked = (material_id, polymer, mg)
         if asked not in self._known:
-            held = self.candidates(material_id, polymer)
-            self._known[asked] = best_spool(mg, held, self._snapshot.reference, self._now)
+            exact = material_id is not None
+            among = self._of_material.get(material_id or 0) if exact else self._of_polymer.get(polymer)
+            self._known[asked] = best_spool(mg, among or [])
         return self._known[asked]

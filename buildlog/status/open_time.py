@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.stock import Material
-from buildlog.status.spool_draws import SpoolFacts
+from buildlog.status.spool_draws import AFTER_ALL, SpoolFacts
 from buildlog.terms import Moment, SpoolEntryKind, minutes_between
 
 
@@ -22,11 +22,10 @@ class OpenTime:
 
 def open_time(facts: SpoolFacts, now: Moment) -> OpenTime:
     """A spool that was printed from without being told to be opened is open since then."""
-    events = sorted(facts.entries, key=lambda e: (e.at, e.id))
-    opened = next((e.at for e in events if e.kind is SpoolEntryKind.OPENED), None)
-    if facts.draws and (opened is None or any(draw.at < opened for draw in facts.draws)):
-        opened = Moment(min(draw.at for draw in facts.draws))
-    if opened is None:
+    events = sorted(facts.handled, key=lambda e: (e.at, e.id))
+    opened = next((e.at for e in events if e.kind is SpoolEntryKind.OPENED), AFTER_ALL)
+    opened = min(opened, facts.first_draw_at)
+    if opened == AFTER_ALL:
         return OpenTime(None, True, _last_dried(facts), 0)
     since: Moment | None = opened
     dried_at: Moment | None = None
@@ -58,4 +57,4 @@ def is_wet(material: Material, open_minutes: int, reference: Reference) -> bool:
 
 
 def _last_dried(facts: SpoolFacts) -> Moment | None:
-    return max((e.at for e in facts.entries if e.kind is SpoolEntryKind.DRIED), default=None)
+    return max((e.at for e in facts.handled if e.kind is SpoolEntryKind.DRIED), default=None)

@@ -71,7 +71,7 @@ def balances_at(
     snapshot: Snapshot, spools: Sequence[Spool], moments: Sequence[Moment], now: Moment
 ) -> tuple[tuple[int, ...], ...]:
     """Milligrams on each of some spools at each moment (none after ``now``); nothing once a spool was retired."""
-    facts = facts_by_spool(snapshot, now)
+    facts = facts_by_spool(snapshot, now, [spool.id for spool in spools], whole=True) if spools else {}
     columns = []
     for spool in spools:
         held = balance.balances(_entries(spool, facts[spool.id]), _readings(spool, facts[spool.id]), moments)
@@ -88,7 +88,7 @@ def spool_corrections(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[C
 
 def _one(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[Spool, SpoolFacts]:
     spool = next(spool for spool in snapshot.spools if spool.id == spool_id)
-    return spool, facts_by_spool(snapshot, now)[spool_id]
+    return spool, facts_by_spool(snapshot, now, (spool_id,), whole=True)[spool_id]
 
 
 def _entries(spool: Spool, facts: SpoolFacts) -> list[Entry]:
@@ -97,16 +97,14 @@ def _entries(spool: Spool, facts: SpoolFacts) -> list[Entry]:
 
 def _readings(spool: Spool, facts: SpoolFacts) -> list[Reading]:
     """Net readings; what reads less than the empty reel is kept as read, and an emptied spool holds nothing."""
-    in_order = sorted(facts.readings, key=lambda r: (r.at, r.id))
-    return [Reading(r.at, 0 if r.gross_mg is None else r.gross_mg - spool.tare_mg) for r in in_order]
+    return [Reading(r.at, 0 if r.gross_mg is None else r.gross_mg - spool.tare_mg) for r in facts.readings]
 
 
 def _settle(snapshot: Snapshot, spool: Spool, facts: SpoolFacts, now: Moment) -> SpoolState:
     still = _still_to_draw_mg(facts.running, now)
     held, correction, before = _balance(spool, facts, still, now)
     opened = open_time(facts, now)
-    emptied = max((r for r in facts.readings), key=lambda r: (r.at, r.id), default=None)
-    empty = emptied is not None and emptied.kind is SpoolEntryKind.EMPTIED
+    empty = bool(facts.readings) and facts.readings[-1].kind is SpoolEntryKind.EMPTIED
     retired = spool.retired_at is not None and spool.retired_at <= now
     return SpoolState(
         spool_id=spool.id,
@@ -144,8 +142,6 @@ def _balance(
     last_two = _readings(spool, facts)[-2:]
     before = last_two[0] if len(last_two) == 2 else None
     entries = _entries(spool, facts)
-    if before is not None:
-        entries = [entry for entry in entries if (entry.until or entry.at) > before.at]
     held = balance.balance(entries, last_two, now)
     return held, balance.corrections(entries, last_two)[-1], before
 

@@ -1,59 +1,91 @@
 """What left each spool: the feeds of prints, dated over their from-to, and draws outside a print."""
 
+from bisect import insort
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import timedelta
 
-from buildlog.facts.printing import Feed, Job
+from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import SpoolEntry
 from buildlog.methods.balance import Entry
 from buildlog.terms import JobState, Moment, SpoolEntryKind, moment, when
 
 SCALE_KINDS = (SpoolEntryKind.WEIGHED, SpoolEntryKind.EMPTIED)
+BEFORE_ALL = Moment("")
+AFTER_ALL = Moment("9")
 
 
 @dataclass(slots=True)
 class SpoolFacts:
-    """All that happened to one spool up to a moment, unsorted. A draw is (from, mg below 0, to or None)."""
+    """All that happened to one spool up to a moment. ``draws`` are (from, mg below 0, to or None), without those that
+    end at or before ``settled_at``: a reading stands for them. ``running`` draws end later than the moment.
+    """
 
-    entries: list[SpoolEntry] = field(default_factory=list)
     readings: list[SpoolEntry] = field(default_factory=list)
+    handled: list[SpoolEntry] = field(default_factory=list)
     draws: list[Entry] = field(default_factory=list)
     running: list[Entry] = field(default_factory=list)
+    settled_at: Moment = BEFORE_ALL
+    first_draw_at: Moment = AFTER_ALL
 
 
-def facts_by_spool(snapshot: Snapshot, now: Moment) -> dict[int, SpoolFacts]:
-    """One pass over entries and feeds. Facts that lie after ``now`` are left out; a running feed is planned to draw
-    evenly until the end that its estimate tells (approximation: heads do not draw evenly).
+def facts_by_spool(
+    snapshot: Snapshot, now: Moment, only: Iterable[int] | None = None, whole: bool = False
+) -> dict[int, SpoolFacts]:
+    """One pass over entries and one over feeds; of all spools, or some. Facts after ``now`` are left out.
+
+    Unless ``whole``, draws before the last but one reading are left out too. A running feed is planned to draw evenly
+    until the end that its estimate tells (approximation: heads do not draw evenly).
     """
-    facts = {spool.id: SpoolFacts() for spool in snapshot.spools}
+    facts = {spool_id: SpoolFacts() for spool_id in (only or (spool.id for spool in snapshot.spools))}
+    drawn: list[SpoolEntry] = []
     for entry in snapshot.spool_entries:
-        if entry.at > now:
+        of = facts.get(entry.spool_id)
+        if of is None or entry.at > now:
             continue
-        of = facts[entry.spool_id]
-        if entry.kind in SCALE_KINDS:
-            of.readings.append(entry)
-        elif entry.kind is SpoolEntryKind.DRAWN:
-            of.draws.append(Entry(entry.at, -(entry.net_mg or 0)))
+        if entry.kind is SpoolEntryKind.DRAWN:
+            drawn.append(entry)
+        elif entry.kind in SCALE_KINDS:
+            insort(of.readings, entry, key=_in_time)
         else:
-            of.entries.append(entry)
-    jobs = {job.id: job for job in snapshot.jobs}
-    for feed in snapshot.feeds:
-        if feed.spool_id is None or feed.from_at is None or feed.from_at > now:
-            continue
-        draw = _draw(feed, jobs[feed.job_id])
-        of = facts[feed.spool_id]
-        of.draws.append(draw)
-        if draw.until is not None and draw.until > now:
-            of.running.append(draw)
+            of.handled.append(entry)
+    if not whole:
+        for of in facts.values():
+            if len(of.readings) > 1:
+                of.settled_at = of.readings[-2].at
+    for entry in drawn:
+        _draw(facts[entry.spool_id], entry.at, entry.net_mg or 0, None)
+    _feeds(snapshot, now, facts)
     return facts
 
 
-def _draw(feed: Feed, job: Job) -> Entry:
+def _in_time(entry: SpoolEntry) -> tuple[Moment, int]:
+    return entry.at, entry.id
+
+
+def _feeds(snapshot: Snapshot, now: Moment, facts: dict[int, SpoolFacts]) -> None:
     """Typed or measured grams win over the estimate."""
-    amount = feed.real_mg if feed.real_mg is not None else feed.part_mg + feed.support_mg + feed.purge_mg
-    start = feed.from_at or job.queued_at
-    return Entry(start, -amount, feed.to_at or job.ended_at or planned_end(job, start))
+    jobs: dict[int, Job] | None = None
+    for feed in snapshot.feeds:
+        start = feed.from_at
+        if start is None or start > now or feed.spool_id is None or (of := facts.get(feed.spool_id)) is None:
+            continue
+        end = feed.to_at
+        if end is None:
+            jobs = jobs or {job.id: job for job in snapshot.jobs}
+            end = jobs[feed.job_id].ended_at or planned_end(jobs[feed.job_id], start)
+        mg = feed.real_mg if feed.real_mg is not None else feed.part_mg + feed.support_mg + feed.purge_mg
+        _draw(of, start, mg, end)
+        if end > now:
+            of.running.append(Entry(start, -mg, end))
+
+
+def _draw(of: SpoolFacts, start: Moment, mg: int, end: Moment | None) -> None:
+    if start < of.first_draw_at:
+        of.first_draw_at = start
+    if (end or start) > of.settled_at:
+        of.draws.append(Entry(start, -mg, end))
 
 
 def planned_end(job: Job, start: Moment) -> Moment:
