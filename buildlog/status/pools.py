@@ -1,6 +1,5 @@
 """What can be laid against slots: free pieces, prints under way, bought stock. Taking lessens them."""
 
-from collections import deque
 from typing import NamedTuple
 
 from buildlog.facts.pieces import Lot
@@ -27,36 +26,43 @@ _ON_ORDER = Taken(Holds.UNDER_WAY)
 
 class Pool:
     """Pieces of one part and side. ``pieces`` and ``seconds`` hold [lot, free, of which finished], ``lines`` [line,
-    pieces], each in the order in which they are taken."""
+    pieces], each with what is taken first at its end.
+    """
 
     __slots__ = ("lines", "pieces", "seconds")
 
     def __init__(self) -> None:
-        self.pieces: deque[list[int]] = deque()
-        self.seconds: deque[list[int]] = deque()
-        self.lines: deque[list[int]] = deque()
+        self.pieces: list[list[int]] = []
+        self.seconds: list[list[int]] = []
+        self.lines: list[list[int]] = []
 
     def take(self, second_will_do: bool) -> Taken:
         """One piece: a second first where it will do, then pieces, then what prints will make."""
         lots = self.seconds if second_will_do and self.seconds else self.pieces
         if lots:
-            lot = lots[0]
+            lot = lots[-1]
             taken = Taken(Holds.ALLOTTED, lot[0], None, lot[2] <= 0)
             lot[2] -= 1
         elif self.lines:
             lots = self.lines
-            lot = lots[0]
+            lot = lots[-1]
             taken = Taken(Holds.UNDER_WAY, None, lot[0])
         else:
             return NOTHING
         lot[1] -= 1
         if not lot[1]:
-            lots.popleft()
+            lots.pop()
         return taken
 
     def left(self) -> tuple[tuple[int, int], ...]:
         """(lot, pieces) that nobody took, good ones before seconds."""
-        return tuple((lot[0], lot[1]) for lots in (self.pieces, self.seconds) for lot in lots)
+        return tuple((lot[0], lot[1]) for lots in (self.pieces, self.seconds) for lot in reversed(lots))
+
+    def turn(self) -> None:
+        """Put what was laid in first where it is taken first."""
+        self.pieces.reverse()
+        self.seconds.reverse()
+        self.lines.reverse()
 
 
 class BoughtPool:
@@ -103,6 +109,8 @@ def piece_pools(
         pieces = accounts.lots[lot.id].pieces
         _lay_in(pools, lot, pieces, work.pieces.finished(lot) if lot.part_id in with_steps else pieces)
     _lay_lines(snapshot, pools, old)
+    for pool in pools.values():
+        pool.turn()
     return pools
 
 

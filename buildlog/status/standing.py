@@ -6,6 +6,7 @@ from buildlog.facts.pieces import Fitting, Lot
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Part, Position
 from buildlog.status.old_pieces import OldPieces
+from buildlog.status.part_work import PieceWork
 from buildlog.terms import Moment, Origin, Side
 
 SlotKey = tuple[int, int, int]
@@ -37,6 +38,7 @@ class RightPieces:
     lots: dict[int, Lot]
     old: OldPieces
     broken: set[int]
+    work: PieceWork
     now: Moment
 
     def fills(self, fitting: Fitting, position: Position, part: Part, side: Side) -> bool:
@@ -52,3 +54,9 @@ class RightPieces:
             return part.origin is Origin.BOUGHT
         lot = self.lots[fitting.lot_id]
         return lot.part_id == part.id and lot.side is side and (lot.revision_id, side) not in self.old.answers
+
+    def has_open_steps(self, fitting: Fitting, part: Part) -> bool:
+        """Whether steps on the part are still to be done on a piece that is fitted already."""
+        if fitting.lot_id is None or fitting.left_as_is or part.id not in self.work.steps_of:
+            return False
+        return bool(self.work.open_steps(fitting.lot_id, part.id))

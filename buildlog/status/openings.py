@@ -1,0 +1,64 @@
+"""Every slot that the usages open, in the order in which slots are served."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from buildlog.facts.slot_numbers import slot_sides
+from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.tree import Part, Position, Usage
+from buildlog.status.needs_order import Group
+from buildlog.terms import Moment, Side, SideRule
+
+
+class Opening(NamedTuple):
+    """A slot not looked into yet; ``side`` is that of the piece it takes."""
+
+    position: Position
+    usage: Usage
+    number: int
+    part: Part
+    side: Side
+
+
+class Openings:
+    def __init__(self, snapshot: Snapshot, now: Moment) -> None:
+        self._parts = snapshot.part
+        self._usages_in: defaultdict[int, list[Usage]] = defaultdict(list)
+        for usage in snapshot.usages:
+            if usage.since_at <= now and (usage.ended_at is None or usage.ended_at > now):
+                self._usages_in[usage.assembly_id].append(usage)
+        self._known: dict[tuple[SideRule, int, Side, bool], tuple[Side, ...]] = {}
+
+    def of(self, groups: Iterable[Group]) -> Iterator[Opening]:
+        """Of each group usage by usage, number by number, sides last."""
+        for group in groups:
+            for usage in self._usages_in.get(group.assembly.id, ()):
+                part = self._parts[usage.part_id]
+                sided = [(position, self._sides(usage, part, position)) for position in group.positions]
+                for number in range(1, max((len(sides) for _, sides in sided), default=0) + 1):
+                    for position, sides in sided:
+                        if number <= len(sides):
+                            yield Opening(position, usage, number, part, sides[number - 1])
+
+    def _sides(self, usage: Usage, part: Part, position: Position) -> tuple[Side, ...]:
+        asked = (usage.side_rule, usage.quantity, position.side, part.handed)
+        sides = self._known.get(asked)
+        if sides is None:
+            sides = self._known[asked] = slot_sides(*asked)
+        return sides
+
+    def spares_wanted(self, groups: Iterable[Group]) -> dict[tuple[int, Side], int]:
+        """By part and side: the wanted number of each usage, once for each side that it takes."""
+        keys = {
+            (usage.id, usage.part_id, side): usage.spares_wanted
+            for group in groups
+            for usage in self._usages_in.get(group.assembly.id, ())
+            if usage.spares_wanted
+            for position in group.positions
+            for side in self._sides(usage, self._parts[usage.part_id], position)
+        }
+        wanted: defaultdict[tuple[int, Side], int] = defaultdict(int)
+        for (_, part_id, side), pieces in keys.items():
+            wanted[part_id, side] += pieces
+        return wanted
