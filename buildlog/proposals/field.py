@@ -169,9 +169,14 @@ def asks(label: str, kind: Kind, **given: Any) -> Any:
     return dataclasses.field(default=default, metadata={"field": described}, kw_only=True)
 
 
-@cache
 def fields_of(proposal: type[Any]) -> tuple[Field, ...]:
     """The table of fields of a proposal or a noun's form."""
+    asked: Any = proposal  # mypy does not take a type for hashable
+    return _table_of(asked)
+
+
+@cache
+def _table_of(proposal: Any) -> tuple[Field, ...]:
     return tuple(
         dataclasses.replace(f.metadata["field"], name=f.name)
         for f in dataclasses.fields(proposal)
@@ -181,9 +186,7 @@ def fields_of(proposal: type[Any]) -> tuple[Field, ...]:
 
 def printable(text: str, longest: int) -> str:
     """Text without control or text-direction characters; ValueError when it is too long."""
-    cleaned = "".join(
-        c if unicodedata.category(c) not in ("Cc", "Cf", "Cs", "Co", "Cn") else " " for c in text
-    )
+    cleaned = "".join(c if unicodedata.category(c) not in ("Cc", "Cf", "Cs", "Co", "Cn") else " " for c in text)
     cleaned = " ".join(cleaned.split())
     if len(cleaned) > longest:
         raise ValueError(f"is longer than {longest} characters")

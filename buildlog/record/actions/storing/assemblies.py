@@ -10,6 +10,7 @@ from buildlog.record.actions.storing.loops import refuse_loops
 from buildlog.record.actions.storing.positions import lay_out
 from buildlog.record.actions.storing.rows import live_row
 from buildlog.record.actions.storing.storing import Storing
+from buildlog.record.actions.storing.targets import refuse_lost_sides
 from buildlog.record.actions.storing.tree import refuse_too_many_slots, subtree, usages_below, way_up
 from buildlog.record.actions.storing.usages import refuse_wrong_side
 from buildlog.record.tables import Row
@@ -105,6 +106,8 @@ class AssemblyStoring(Storing):
         usages = usages_below(row, self.work)
         for usage in usages:
             refuse_wrong_side(usage, self.work)
+        for below in subtree(row, self.work):
+            refuse_lost_sides(below, self.work)
         refuse_too_many_slots(row, self.work)
         touched = self.work.all(FitTestUsage, col(FitTestUsage.usage_id).in_([u.id for u in usages]))
         for test_id in sorted({touch.fit_test_id for touch in touched}):

@@ -49,6 +49,10 @@ _PIECES_IN_BOX = """SELECT coalesce(l.mark, p.code || ' lot ' || l.id) FROM lot 
 _FITTED = """SELECT DISTINCT a.code FROM fitting f JOIN position p ON p.id = f.position_id
     JOIN assembly a ON a.id = p.assembly_id LEFT JOIN lot l ON l.id = f.lot_id
     WHERE f.until_at IS NULL AND """
+_LOADED = """SELECT {name} FROM set_up s JOIN printer p ON p.id = s.printer_id
+    WHERE s.kind = 'loaded' AND {of} = :id AND NOT EXISTS (
+      SELECT 1 FROM set_up n WHERE n.printer_id = s.printer_id AND n.head = s.head
+      AND n.kind IN ('loaded', 'unloaded') AND (n.at, n.id) > (s.at, s.id))"""
 _CURRENT = """SELECT DISTINCT p.code FROM demand d JOIN revision r ON r.id = d.revision_id
     JOIN part p ON p.id = r.part_id WHERE d.material_id = :id AND p.retired_at IS NULL
     AND NOT EXISTS (SELECT 1 FROM revision n WHERE n.part_id = r.part_id
@@ -84,19 +88,16 @@ STANDING_ON: dict[str, tuple[tuple[str, str], ...]] = {
         ),
         _orders("material_id"),
     ),
-    "printer": (("print", _JOBS + "j.printer_id = :id"),),
+    "printer": (
+        ("print", _JOBS + "j.printer_id = :id"),
+        ("loaded spool", _LOADED.format(name="(SELECT code FROM spool WHERE id = s.spool_id)", of="s.printer_id")),
+    ),
     "spool": (
         (
             "print",
             _JOBS + "EXISTS (SELECT 1 FROM feed f WHERE f.job_id = j.id AND f.spool_id = :id AND f.to_at IS NULL)",
         ),
-        (
-            "printer",
-            """SELECT p.code FROM set_up s JOIN printer p ON p.id = s.printer_id
-               WHERE s.kind = 'loaded' AND s.spool_id = :id AND NOT EXISTS (
-                 SELECT 1 FROM set_up n WHERE n.printer_id = s.printer_id AND n.head = s.head
-                 AND n.kind IN ('loaded', 'unloaded') AND (n.at, n.id) > (s.at, s.id))""",
-        ),
+        ("printer", _LOADED.format(name="p.code", of="s.spool_id")),
     ),
     "bought item": (
         _live("part", "bought_item_id"),

@@ -30,6 +30,25 @@ def target_columns(target: Target, nouns: tuple[str, ...], work: Work) -> dict[s
     return {f"{noun}_id": row.id}
 
 
+_SIDED = """
+    SELECT 'milestone ' || m.code FROM milestone_target t JOIN milestone m ON m.id = t.milestone_id
+        WHERE t.assembly_id = :id AND t.side IS NOT NULL AND m.retired_at IS NULL
+    UNION SELECT 'question ' || q.code FROM question_target t JOIN question q ON q.id = t.question_id
+        WHERE t.assembly_id = :id AND t.side IS NOT NULL AND q.retired_at IS NULL AND q.answered_at IS NULL
+    UNION SELECT 'goal of episode ' || e.number FROM goal g JOIN episode e ON e.id = g.episode_id
+        WHERE g.assembly_id = :id AND g.side IS NOT NULL AND g.retired_at IS NULL AND e.closed_at IS NULL
+    ORDER BY 1"""
+
+
+def refuse_lost_sides(assembly: Assembly, work: Work) -> None:
+    """Refuse when something open names a side of an assembly that has none any more."""
+    if has_sides(assembly, work):
+        return
+    found = work.session.connection().exec_driver_sql(_SIDED, {"id": assembly.id}).scalars().all()
+    if found:
+        raise Refused(f"{assembly.code} would have no sides, and {', '.join(found)} names one: change that first.")
+
+
 def refuse_side(target: Target, nouns: tuple[str, ...], build_id: int | None, work: Work) -> None:
     """Refuse a target of another build (None: any may be meant), and a side where there is none."""
     noun, row = target_of(target.code, nouns, work)
