@@ -29,7 +29,7 @@ WISHES = {
     for wish in vars(module).values()
     if isinstance(wish, type) and wish.__module__ == module.__name__
 }
-BEGAN = Moment("2026-11-01T08:00:00Z")
+BEGAN = Moment("2026-11-01T05:00:00Z")
 
 
 @pytest.fixture
