@@ -11,6 +11,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Revision
 from buildlog.methods import burn_down
 from buildlog.methods.weeks import weeks_between
+from buildlog.status.ended_usages import ended_slots
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.netting import MaterialOutlook
@@ -51,13 +52,13 @@ def hours_burn_down(
 ) -> BurnDown:
     """Print hours left, as they were: slots asked for then less the pieces then there, in today's minutes.
 
-    The slots of a usage are those that it has today, from its ``since`` on (approximation: the tree keeps no dates
-    for counts; a usage that has ended is left out with what was printed for it). Pieces count from when they were
-    made until they went or a later revision declared them no longer good. The last point is what is left now.
+    The slots of a usage are those that it has today, from its ``since`` until it ended (approximation: the tree keeps
+    no dates for counts). Pieces count from when they were made until they went or a later revision declared them no
+    longer good. The last point is what is left now.
     """
     since = min((build.created_at for build in snapshot.builds), default=now)
     ends = past_week_ends(now, zone, since)
-    asked = _asked(snapshot, needs)
+    asked = _asked(snapshot, now, needs)
     made = _made(snapshot, now)
     left = [0.0] * len(ends)
     for key, piece in hours.pieces.items():
@@ -110,12 +111,16 @@ def _forecast(
     )
 
 
-def _asked(snapshot: Snapshot, needs: Needs) -> dict[Key, list[tuple[str, float]]]:
-    """Slots of today by (part, side), each from the moment on that its usage was there."""
+def _asked(snapshot: Snapshot, now: Moment, needs: Needs) -> dict[Key, list[tuple[str, float]]]:
+    """Slots by (part, side), each from the moment on that its usage was there until it ended."""
     since = {usage.id: usage.since_at for usage in snapshot.usages}
     counts: defaultdict[Key, defaultdict[str, float]] = defaultdict(lambda: defaultdict(float))
     for slot in needs.slots:
         counts[slot.part, slot.side][since[slot.usage]] += 1
+    for ended in ended_slots(snapshot, now):
+        changes = counts[ended.part_id, ended.side]
+        changes[ended.since_at] += ended.slots
+        changes[ended.ended_at] -= ended.slots
     return {key: list(by_moment.items()) for key, by_moment in counts.items()}
 
 

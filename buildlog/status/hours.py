@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.print_hours import Spread, spread
+from buildlog.status.ended_usages import ended_slots
 from buildlog.status.job_hours import QueuedJob, RunningJob, queued_jobs, running_jobs
 from buildlog.status.learning import Learning
 from buildlog.status.needs import Needs
@@ -45,7 +46,7 @@ class PrinterSet:
 
 @dataclass(frozen=True, slots=True)
 class Hours:
-    """``pieces`` has every (part, side) that is printed and asked for anywhere, to print or not; ``ready_file`` those
+    """``pieces`` has every (part, side) that is printed and is or was asked for, to print or not; ``ready_file`` those
     of them with a file for the current revision; ``no_figures`` are to print and nobody has said how long they take.
     ``position_minutes`` are the expected minutes of the slots to print or under way in a position itself (not below
     it), each slot once. Total, low and high are of all running, queued and to-print work.
@@ -80,9 +81,10 @@ def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learnin
     can = PrintersThatCan(snapshot, settle_set_ups(snapshot, now), now)
     polymers = learning.polymers
     reckoner = PieceReckoner(snapshot, now, learning, can)
+    then = [(ended.part_id, ended.side) for ended in ended_slots(snapshot, now)]
     pieces = {
         (part.id, side): reckoner.piece(part, side)
-        for part_id, side in needs.by_part
+        for part_id, side in dict.fromkeys([*needs.by_part, *then])
         if (part := snapshot.part[part_id]).origin is Origin.PRINTED
     }
     running = running_jobs(snapshot, now, learning, polymers)
