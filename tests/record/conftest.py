@@ -31,7 +31,19 @@ Tell = Callable[..., str]
 WISHES = {
     action_name(wish): wish
     for module in (
-        bought, episodes, fits, lots, notes, orders, printers, prints, questions, revisions, slots, spools, steps
+        bought,
+        episodes,
+        fits,
+        lots,
+        notes,
+        orders,
+        printers,
+        prints,
+        questions,
+        revisions,
+        slots,
+        spools,
+        steps,
     )
     for wish in vars(module).values()
     if isinstance(wish, type) and wish.__module__ == module.__name__
@@ -151,3 +163,16 @@ def shop(ledger: Ledger, add: Any) -> Ledger:
         nozzle="0.4",
     )
     return ledger
+
+
+@pytest.fixture
+def workshop(shop: Ledger) -> Ledger:
+    """The shop and, in the same build, the legs; a hinge is printed there."""
+    known = {"LB", "GLUE", "HINGE"}
+    things = [
+        (Add(form_from_texts(noun, ({"build": "LB"} if noun == "part" else {}) | texts)), BEGAN)
+        for noun, texts in THINGS
+        if texts["code"] not in known
+    ]
+    shop.record_all(things, "the legs")
+    return shop
