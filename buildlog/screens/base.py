@@ -121,10 +121,14 @@ class LiveScreen(Screen[None]):
             return choices[0].value
         return await self.pick(title, choices, **given)
 
+    @property
+    def cursor_key(self) -> str:
+        """The key of the row under the cursor of the list that has the focus; empty where there is none."""
+        return (self.focused.cursor_key or "") if isinstance(self.focused, Grid) else ""
+
     def cursor_id(self, noun: str) -> int | None:
-        """The id in the key `noun:id` of the row under the cursor in the grid that has the focus."""
-        key = self.focused.cursor_key if isinstance(self.focused, Grid) else None
-        of, _, row_id = (key or "").partition(":")
+        """The id, where the row under the cursor has the key `noun:id`."""
+        of, _, row_id = self.cursor_key.partition(":")
         return int(row_id) if of == noun and row_id.isdecimal() else None
 
     def on_status_arrived(self, message: StatusArrived) -> None:

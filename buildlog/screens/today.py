@@ -2,9 +2,134 @@
 
 from __future__ import annotations
 
-from buildlog.screens.base import LiveScreen
-from buildlog.screens.keys import Scope
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from textual import on, work
+from textual.events import Resize
+from textual.widget import Widget
+
+from buildlog.screens.base import WIDE_FROM
+from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.lines import COLUMNS
+from buildlog.screens.print_keys import PrintKeys
+from buildlog.screens.widgets.alert_list import MORE_KEY
+from buildlog.screens.widgets.grid import Grid
+from buildlog.screens.widgets.panes import Panes
+from buildlog.screens.widgets.window_line import WindowLine
+from buildlog.terms import Moment
+
+if TYPE_CHECKING:
+    from buildlog.status.status import Status
+
+LEADS_IN = "Nothing here yet. Read a build sheet with `buildlog read FILE`, or see `buildlog demo`."
 
 
-class Today(LiveScreen):
+class Today(PrintKeys):
+    """Machines first, then what to put on when leaving, then what asks for an answer and what can be done."""
+
     SCOPE, NAME = Scope.TODAY, "today"
+    BINDINGS = bindings(Scope.TODAY)
+    QUESTION = "What runs, what do I put on now, and what do I do next?"
+    WORDS = (
+        ("take off", "The print should be over; say with f how it came out."),
+        ("leaving, back", "What ends in between is offered, longest first, with the spool that is loaded."),
+        ("tight", "The spool bears the print, but not the usual margin."),
+        ("breaks", "The three targets of the next hard milestone with most print hours beneath them."),
+        ("can be done now", "Work for a person with all that it takes on hand: goals first, then what helps most."),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._window = ("", "")
+        self._all_alerts = False
+
+    def body(self) -> Iterable[Widget]:
+        yield WindowLine(*self._window)
+        yield Panes(COLUMNS, empty=LEADS_IN, id="panes")
+
+    def on_mount(self) -> None:
+        self.query_one("#left", Grid).focus()
+
+    def show(self, status: Status) -> None:
+        from buildlog.screens.today_rows import headline, left_rows, right_rows
+
+        self.headline(headline(status))
+        window = self._read_window(status)
+        if status.machines.printers or status.snapshot.builds:
+            left = left_rows(status, window)
+            self.query_one(Panes).show(left, right_rows(status, self._all_alerts))
+
+    def on_resize(self, event: Resize) -> None:
+        self.query_one(Panes).lay(event.size.width >= WIDE_FROM)
+
+    @on(WindowLine.Changed)
+    def _window_typed(self, message: WindowLine.Changed) -> None:
+        self._window = message.leaving, message.back
+        if self.status is not None:
+            self.show(self.status)
+
+    @on(WindowLine.Left)
+    def _window_left(self) -> None:
+        self.query_one("#left", Grid).focus()
+
+    @on(Grid.Chosen)
+    def _open(self, message: Grid.Chosen) -> None:
+        self._act_on(message.key)
+
+    def action_type_window(self) -> None:
+        self.query_one(WindowLine).begin()
+
+    def action_unfold_alerts(self) -> None:
+        self._all_alerts = not self._all_alerts
+        if self.status is not None:
+            self.show(self.status)
+
+    @work
+    async def action_weigh_spool(self) -> None:
+        from buildlog.screens.acts.spools import weigh_spool
+
+        await weigh_spool(self, self.cursor_id("spool"))
+
+    @work
+    async def action_receive_order(self) -> None:
+        from buildlog.screens.acts.orders import receive_order
+
+        await receive_order(self, self.cursor_id("order"))
+
+    @work
+    async def action_tick_step(self) -> None:
+        from buildlog.screens.today_acts import tick_here
+
+        await tick_here(self)
+
+    @work
+    async def action_record_fit(self) -> None:
+        from buildlog.screens.today_acts import fit_here
+
+        await fit_here(self)
+
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+        from buildlog.screens.today_acts import named_here
+
+        await add_note(self, named_here(self))
+
+    @work
+    async def _act_on(self, key: str) -> None:
+        """Enter: do what the line is about, or go where that is done."""
+        from buildlog.screens.today_acts import act_on
+
+        if key == MORE_KEY:
+            self.action_unfold_alerts()
+        else:
+            await act_on(self, key)
+
+    def _read_window(self, status: Status) -> tuple[Moment, Moment]:
+        """The moments that were typed; what is empty or not understood is now, and the start of the next day."""
+        from buildlog.screens.today_window import read_window
+
+        read = read_window(status, *self._window)
+        self.query_one(WindowLine).meant(read.told, read.wrong, read.usual)
+        return read.window

@@ -50,11 +50,17 @@ class AlertList(Grid):
             self.action_unfold_alerts()
 
     def _lay(self) -> None:
-        rows = [GridRow(alert.key, (Cell(alert.text, alert.tone),)) for alert in self._alerts]
-        beyond = len(rows) - FOLDED_AT
-        if beyond > 0:
-            told = "fold again" if self._all else f"… and {beyond} more"
-            rows = [*(rows if self._all else rows[:FOLDED_AT]), GridRow(MORE_KEY, (Cell(told, Tone.FAINT),))]
+        rows = folded([GridRow(a.key, (Cell(a.text, a.tone),)) for a in self._alerts], self._all)
         self.set_rows(rows)
         self.styles.height = len(rows)
         self.display = bool(rows)
+
+
+def folded(rows: Sequence[GridRow], all_of_them: bool) -> list[GridRow]:
+    """The rows with a last line that tells of more; rows of several cells are told so in the second."""
+    beyond = len(rows) - FOLDED_AT
+    if beyond <= 0:
+        return list(rows)
+    told = Cell("fold again" if all_of_them else f"… and {beyond} more", Tone.FAINT)
+    before = (Cell(""),) if len(rows[0].cells) > 1 else ()
+    return [*(rows if all_of_them else rows[:FOLDED_AT]), GridRow(MORE_KEY, (*before, told))]

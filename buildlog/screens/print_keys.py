@@ -1,0 +1,67 @@
+"""The keys that Today and Prints share; both lead to the same actions."""
+
+from __future__ import annotations
+
+from textual import work
+
+from buildlog.screens.base import LiveScreen
+
+
+class PrintKeys(LiveScreen):
+    """What the cursor stands on is meant; where that is no print or printer, it is asked for."""
+
+    @work
+    async def action_start_print(self) -> None:
+        from buildlog.screens.acts.starting import start_print
+
+        await start_print(self, self.printer_meant, self.file_meant)
+
+    @work
+    async def action_finish_print(self) -> None:
+        from buildlog.screens.acts.ending import finish_print
+
+        await finish_print(self, self.job_meant)
+
+    @work
+    async def action_fail_print(self) -> None:
+        from buildlog.screens.acts.ending import fail_print
+
+        await fail_print(self, self.job_meant)
+
+    @work
+    async def action_restart_print(self) -> None:
+        from buildlog.screens.acts.ending import restart_print
+
+        await restart_print(self, self.job_meant)
+
+    @work
+    async def action_load_spool(self) -> None:
+        from buildlog.screens.acts.spools import load_spool
+
+        await load_spool(self, self.cursor_id("printer"), self.cursor_id("spool"))
+
+    @property
+    def printer_meant(self) -> int | None:
+        """The printer under the cursor, or that of the ready file under it."""
+        of_offer = self._offer_parts()
+        return of_offer[0] if of_offer else self.cursor_id("printer")
+
+    @property
+    def file_meant(self) -> int | None:
+        of_offer = self._offer_parts()
+        return of_offer[1] if of_offer else self.cursor_id("file")
+
+    @property
+    def job_meant(self) -> int | None:
+        """What runs on the printer under the cursor, or the print under it."""
+        printer_id = self.cursor_id("printer")
+        if printer_id is None or self.status is None:
+            return self.cursor_id("job")
+        running = (m.running for m in self.status.machines.printers if m.printer_id == printer_id)
+        return next((job.job_id for job in running if job is not None), None)
+
+    def _offer_parts(self) -> tuple[int, int] | None:
+        """Printer and file of a key ``offer:3-7``."""
+        kind, _, rest = self.cursor_key.partition(":")
+        printer, _, file = rest.partition("-")
+        return (int(printer), int(file)) if kind in ("offer", "night") and file.isdecimal() else None

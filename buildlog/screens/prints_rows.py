@@ -1,0 +1,130 @@
+"""The lines of Prints, section by section, from a Status."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from buildlog.screens.acts.ending import recent
+from buildlog.screens.acts.named import file_of, job_of
+from buildlog.screens.lines import BETWEEN, line, none, section, soon
+from buildlog.screens.machine_rows import machine_row
+from buildlog.screens.widgets.facts_line import Fact
+from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
+from buildlog.screens.widgets.tones import Tone
+from buildlog.terms import JobState
+from buildlog.wording import count, grams, hours
+
+if TYPE_CHECKING:
+    from buildlog.facts.printing import Job
+    from buildlog.status.hours import PrinterSet
+    from buildlog.status.machines import Offer
+    from buildlog.status.status import Status
+    from buildlog.terms import Moment
+
+RECENT = 20
+
+
+def headline(status: Status) -> list[Fact]:
+    """Hours left with their spread, what usually comes on top, what runs and waits."""
+    left = status.hours
+    spread = f"{hours(left.total_minutes)}, {hours(left.low_minutes)} to {hours(left.high_minutes)}"
+    usual = " usual" if left.on_top.usual else ""
+    return [
+        Fact("hours left", spread if left.total_minutes else "none"),
+        Fact("on top", f"× {left.on_top.factor:.1f}{usual}"),
+        Fact("running", str(len(left.running))),
+        Fact("queued", str(len(left.queued))),
+    ]
+
+
+def left_rows(status: Status) -> list[GridRow]:
+    """Printers, the queue, hours left."""
+    machines = [machine_row(status, machine) for machine in status.machines.printers]
+    return [
+        *section("machines", "On the printers", machines or [none("printer", "There is no printer yet.")]),
+        *section("queue", "Queue", [_queued(status, i) for i in range(len(status.hours.queued))]),
+        *section("hours", "Print hours left", _hours(status)),
+    ]
+
+
+def right_rows(status: Status) -> list[GridRow]:
+    """Ready files, and the prints that ended last."""
+    ready = _ready(status)
+    nothing = "No file is ready for anything that is still to print."
+    ended = [_ended(status, job, at) for job, at in recent(status)[:RECENT]]
+    return [
+        *section("ready", "Ready to run", ready or [none("offer", nothing)]),
+        *section("recent", "Ended last", ended),
+    ]
+
+
+def _queued(status: Status, index: int) -> GridRow:
+    from buildlog.status.machines import job_name
+
+    queued = status.hours.queued[index]
+    job = job_of(status, queued.job_id)
+    able = [status.snapshot.printer[printer_id].code for printer_id in queued.printer_ids]
+    told = f"{job_name(status.snapshot, job)}{BETWEEN}{', '.join(able) or 'no printer can'}"
+    what = told if able else Cell(told, Tone.BAD)
+    return line(f"job:{job.id}", f"#{job.id}", what, hours(queued.minutes))
+
+
+def _hours(status: Status) -> list[GridRow]:
+    rows = [_set(status, index, one) for index, one in enumerate(status.hours.sets)]
+    if status.hours.no_figures:
+        names = ", ".join(status.snapshot.part[part_id].code for part_id, _ in status.hours.no_figures)
+        rows.append(line("hours:unknown", "not told", Cell(f"nobody has said how long: {names}", Tone.CAUTION)))
+    return rows
+
+
+def _set(status: Status, index: int, one: PrinterSet) -> GridRow:
+    """The printers that can take these hours, and what they are made of."""
+    codes = " or ".join(status.snapshot.printer[printer_id].code for printer_id in one.printer_ids)
+    told = [("running", one.running_minutes), ("queued", one.queued_minutes), ("to print", one.to_print_minutes)]
+    parts = ", ".join(f"{name} {hours(minutes)}" for name, minutes in told if minutes)
+    if not codes:
+        return line(f"hours:{index}", Cell("none can", Tone.BAD), parts, hours(one.minutes))
+    return line(f"hours:{index}", f"{index + 1}", f"{codes}{BETWEEN}{parts}", hours(one.minutes))
+
+
+def _ready(status: Status) -> list[GridRow]:
+    """Each file once, on the printer that is free first, in allotment order."""
+    free = {machine.printer_id for machine in status.machines.printers if machine.is_free}
+    offers: dict[int, Offer] = {}
+    for offer in sorted(status.machines.offers, key=lambda o: (o.printer_id not in free, not o.carried)):
+        offers.setdefault(offer.print_file_id, offer)
+    order = sorted(offers.values(), key=lambda offer: (offer.rank, offer.print_file_id))
+    return [_offer(status, offer, offer.printer_id in free) for offer in order]
+
+
+def _offer(status: Status, offer: Offer, is_free: bool) -> GridRow:
+    """Key ``offer:PRINTER-FILE``."""
+    file = file_of(status, offer.print_file_id)
+    code = status.snapshot.printer[offer.printer_id].code
+    short = not all(check.enough for check in offer.spools)
+    spools = offer.spool_text + (", load it first" if offer.to_load else "")
+    what = (
+        (file.name or file.code, Tone.STRONG if is_free else Tone.PLAIN),
+        (f"{BETWEEN}{offer.lines}{BETWEEN}", Tone.FAINT),
+        (f"! {spools}" if short else spools, Tone.CAUTION if short else Tone.FAINT),
+    )
+    key = f"offer:{offer.printer_id}-{offer.print_file_id}"
+    return line(key, code, SpanCell(what), hours(offer.minutes))
+
+
+def _ended(status: Status, job: Job, at: Moment) -> GridRow:
+    """Key ``job:ID``: what came of it."""
+    from buildlog.status.machines import job_name
+
+    zone = status.snapshot.settings.home_zone
+    failed = job.state is JobState.FAILED
+    lines = status.snapshot.lines_of_job.get(job.id, ())
+    drawn = sum(feed.real_mg or 0 for feed in status.snapshot.feeds_of_job.get(job.id, ()))
+    pieces = sum(one.quantity - one.scrapped for one in lines if one.part_id is not None)
+    told = [job.cause or "failed"] if failed else [count(pieces, "piece")]
+    told += [grams(drawn)] if drawn else []
+    told += [count(job.restarts, "restart")] if job.restarts else []
+    beside = BETWEEN + ", ".join(told)
+    what = ((job_name(status.snapshot, job), Tone.PLAIN), (beside, Tone.BAD if failed else Tone.FAINT))
+    thing = Cell(f"#{job.id}", Tone.BAD) if failed else f"#{job.id}"
+    return line(f"job:{job.id}", thing, SpanCell(what), soon(at, status.now, zone))

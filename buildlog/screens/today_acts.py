@@ -1,0 +1,103 @@
+"""What enter and the keys of the bench do with the line under the cursor of Today."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from buildlog.facts.naming import position_name
+from buildlog.screens.acts.bench import record_fit, tick_step
+from buildlog.screens.acts.orders import receive_order
+from buildlog.screens.acts.spools import weigh_spool
+
+if TYPE_CHECKING:
+    from buildlog.screens.today import Today
+    from buildlog.status.blocker import Thing
+    from buildlog.status.doable import Doable
+
+
+async def tick_here(screen: Today) -> None:
+    """The step under the cursor, or one of those that are open."""
+    found = doable_here(screen)
+    if found is not None and found.about.noun == "step":
+        await tick_step(screen, found.position_id, found.about.id)
+    else:
+        await tick_step(screen)
+
+
+async def fit_here(screen: Today) -> None:
+    found = doable_here(screen)
+    if found is not None and found.about.noun == "fit test":
+        await record_fit(screen, found.position_id, found.about.id)
+    else:
+        await record_fit(screen)
+
+
+async def act_on(screen: Today, key: str) -> None:
+    """Do what the line is about where one key can; else go to the screen where it is at home."""
+    noun, _, rest = key.partition(":")
+    if noun in ("offer", "night"):
+        screen.action_start_print()
+    elif noun == "printer":
+        await _act_on_printer(screen, int(rest))
+    elif noun == "order":
+        await receive_order(screen, int(rest))
+    elif noun == "spool":
+        await weigh_spool(screen, int(rest))
+    elif noun == "alert" and screen.status is not None:
+        about = screen.status.alerts[int(rest)].about
+        await _lead_to(screen, about)
+    elif noun == "doable":
+        await _act_on_doable(screen)
+    elif noun in ("position", "curing", "assembly"):
+        await screen.live.lead_to("assembly" if noun == "assembly" else "position", int(rest))
+
+
+def doable_here(screen: Today) -> Doable | None:
+    index = screen.cursor_id("doable")
+    return screen.status.doable[index] if screen.status is not None and index is not None else None
+
+
+def named_here(screen: Today) -> str:
+    """The thing under the cursor as a note is typed about it; empty where it has no name."""
+    status = screen.status
+    if status is None:
+        return ""
+    found = doable_here(screen)
+    position = found.position_id if found is not None else screen.cursor_id("position")
+    if position is not None:
+        return position_name(status.snapshot, position)
+    printer = screen.cursor_id("printer")
+    return f"printer {status.snapshot.printer[printer].code}" if printer is not None else ""
+
+
+async def _act_on_printer(screen: Today, printer_id: int) -> None:
+    """Off the bed, or started; what runs is looked at on Prints."""
+    status = screen.status
+    machine = next((m for m in status.machines.printers if m.printer_id == printer_id), None) if status else None
+    if machine is None:
+        return
+    if machine.running is not None and machine.running.past_end:
+        screen.action_finish_print()
+    elif machine.is_free:
+        screen.action_start_print()
+    else:
+        await screen.live.lead_to("printer", printer_id)
+
+
+async def _act_on_doable(screen: Today) -> None:
+    found = doable_here(screen)
+    if found is None:
+        return
+    if found.about.noun == "step":
+        await tick_step(screen, found.position_id, found.about.id)
+    elif found.about.noun == "fit test":
+        await record_fit(screen, found.position_id, found.about.id)
+    elif found.position_id is not None:
+        await screen.live.lead_to("position", found.position_id)
+    else:
+        await _lead_to(screen, found.about)
+
+
+async def _lead_to(screen: Today, about: Thing | None) -> None:
+    if about is not None:
+        await screen.live.lead_to(about.noun, about.id)

@@ -1,0 +1,196 @@
+"""The lines of Today, section by section, from a Status."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime, time, timedelta
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from buildlog.facts.naming import position_name
+from buildlog.screens.acts.named import file_of, spool_of
+from buildlog.screens.acts.orders import told_of_order
+from buildlog.screens.lines import BETWEEN, line, none, section, soon
+from buildlog.screens.machine_rows import machine_row
+from buildlog.screens.widgets.alert_list import folded
+from buildlog.screens.widgets.facts_line import Fact
+from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
+from buildlog.screens.widgets.tones import Tone
+from buildlog.terms import Moment, moment, when
+from buildlog.wording import clock, count, day, grams, hours, near, span
+
+if TYPE_CHECKING:
+    from buildlog.status.alerts import Alert
+    from buildlog.status.blocker import Blocker
+    from buildlog.status.doable import Doable
+    from buildlog.status.machines import Offer
+    from buildlog.status.milestones import TargetState
+    from buildlog.status.status import Status
+
+Window = tuple[Moment, Moment]
+OFFERS_EACH = 3
+PARCELS_DAYS = 3
+
+
+def headline(status: Status) -> list[Fact]:
+    """The next day that does not move, my hours before it, print hours left."""
+    facts = []
+    milestone = status.outlook.next_hard
+    if milestone is not None:
+        near_by = milestone.days_left <= 7
+        days = "today" if milestone.days_left == 0 else f"in {count(milestone.days_left, 'day')}"
+        facts.append(Fact(milestone.name, days, Tone.CAUTION if near_by else Tone.STRONG))
+        facts.append(Fact("my hours", hours(milestone.bench_minutes)))
+    filming = min(status.outlook.filming.values(), default=None)
+    if filming is not None:
+        facts.append(Fact("filming", day(filming, status.snapshot.settings.home_zone)))
+    facts.append(Fact("to print", hours(status.hours.total_minutes)))
+    return facts
+
+
+def left_rows(status: Status, window: Window) -> list[GridRow]:
+    """Machines, what to put on when leaving, the last thing before bed."""
+    return [*_machines(status), *_leaving(status, window), *_before_bed(status)]
+
+
+def right_rows(status: Status, all_alerts: bool) -> list[GridRow]:
+    """Alerts, what breaks the milestone, what comes by itself, what can be done."""
+    return [*_alerts(status, all_alerts), *_breakers(status), *_soon(status), *_doable(status)]
+
+
+def _machines(status: Status) -> list[GridRow]:
+    order = sorted(status.machines.printers, key=lambda m: not (m.running is not None and m.running.past_end))
+    return section("machines", "Machines", [machine_row(status, machine) for machine in order])
+
+
+def _leaving(status: Status, window: Window) -> list[GridRow]:
+    """The longest that end in the window, some for each printer."""
+    zone = status.snapshot.settings.home_zone
+    leaving, back = (near(at, status.now, zone) for at in window)
+    title = f"Put on when leaving {leaving}, back {back}"
+    rows = [_offer(status, offer, "offer") for offer in _some_each(status.machines.window(*window), OFFERS_EACH)]
+    return section("leaving", title, rows or [none("offer", "No ready file for a free printer ends by then.")])
+
+
+def _before_bed(status: Status) -> list[GridRow]:
+    """One print for the night on each printer, and spools that are to be dried."""
+    night = tonight(status)
+    zone = status.snapshot.settings.home_zone
+    rows = [_offer(status, offer, "night") for offer in _some_each(status.machines.window(*night), 1)]
+    wet = [state for state in status.accounts.spools.values() if state.usable and state.wet]
+    rows += [
+        line(
+            f"spool:{state.spool_id}",
+            spool_of(status, state.spool_id).code,
+            Cell(f"dry it: open for {span(state.open_minutes)}, {grams(state.net_mg)}", Tone.CAUTION),
+        )
+        for state in wet[:OFFERS_EACH]
+    ]
+    return section("bed", f"Before bed, {clock(night[0], zone)} to {clock(night[1], zone)}", rows)
+
+
+def tonight(status: Status) -> Window:
+    """From the end of my day to the start of the next, by the day rhythm of the settings."""
+    settings = status.snapshot.settings
+    zone = ZoneInfo(settings.home_zone)
+    home = when(status.now).astimezone(zone)
+
+    def at(days: int, minutes: int) -> Moment:
+        of_day = time(*divmod(minutes % 1440, 60))
+        return moment(datetime.combine(home.date() + timedelta(days=days), of_day, zone))
+
+    bed = at(0, settings.day_ends_minutes)
+    return max(bed, status.now), at(1, settings.day_starts_minutes)
+
+
+def _some_each(offers: Sequence[Offer], most: int) -> Iterator[Offer]:
+    taken: dict[int, int] = {}
+    for offer in offers:
+        taken[offer.printer_id] = taken.get(offer.printer_id, 0) + 1
+        if taken[offer.printer_id] <= most:
+            yield offer
+
+
+def _offer(status: Status, offer: Offer, kind: str) -> GridRow:
+    """Key ``KIND:PRINTER-FILE``: the file, its spool, and when it ends."""
+    zone = status.snapshot.settings.home_zone
+    file = file_of(status, offer.print_file_id)
+    short = not all(check.enough for check in offer.spools)
+    spools = f"{'! ' if short else ''}{offer.spool_text}" + (", load it first" if offer.to_load else "")
+    spans = [
+        (file.name or file.code, Tone.PLAIN),
+        (BETWEEN, Tone.FAINT),
+        (spools, Tone.CAUTION if short else Tone.FAINT),
+        (BETWEEN + "fumes" if "styrene" in offer.cautions else "", Tone.CAUTION),
+    ]
+    key = f"{kind}:{offer.printer_id}-{offer.print_file_id}"
+    code = status.snapshot.printer[offer.printer_id].code
+    return line(key, code, SpanCell(tuple(spans)), f"ends {soon(offer.ends_at, status.now, zone)}")
+
+
+def _alerts(status: Status, all_alerts: bool) -> list[GridRow]:
+    rows = folded([_alert(status, i, alert) for i, alert in enumerate(status.alerts)], all_alerts)
+    return section("alerts", "Asks for an answer", rows)
+
+
+def _alert(status: Status, index: int, alert: Alert) -> GridRow:
+    zone = status.snapshot.settings.home_zone
+    tone = {"order now": Tone.BAD, "look": Tone.CAUTION}.get(alert.level.value, Tone.FAINT)
+    due = day(alert.due_at, zone) if alert.due_at else ""
+    return line(f"alert:{index}", Cell(alert.level.value, tone), alert.text, due)
+
+
+def _breakers(status: Status) -> list[GridRow]:
+    milestone = status.outlook.next_hard
+    if milestone is None:
+        return []
+    zone = status.snapshot.settings.home_zone
+    rows = [_breaker(status, target) for target in status.outlook.breakers]
+    return section("breakers", f"What breaks {milestone.name}, {day(milestone.due_at, zone)}", rows)
+
+
+def _breaker(status: Status, target: TargetState) -> GridRow:
+    """Key ``position:ID``: what holds it, nearest first."""
+    leaves = [leaf for position in target.position_ids for leaf, _ in status.blockers.closure(position)]
+    texts = list(dict.fromkeys(leaf.text for leaf in leaves))
+    holds = "1 holds it" if target.blockers == 1 else f"{target.blockers} hold it"
+    beside = f"{holds}: {'; '.join(texts[:OFFERS_EACH])}"
+    key = f"position:{target.position_ids[0]}" if target.position_ids else f"assembly:{target.assembly_id}"
+    return line(key, Cell(target.name, Tone.STRONG), beside, hours(target.minutes_beneath))
+
+
+def _soon(status: Status) -> list[GridRow]:
+    """What comes by itself: cures, parcels."""
+    return section("soon", "Comes by itself", [*_cures(status), *_parcels(status)])
+
+
+def _cures(status: Status) -> Iterator[GridRow]:
+    zone = status.snapshot.settings.home_zone
+    curing = [leaf for leaves in status.blockers.leaves.values() for leaf in leaves if leaf.kind.value == "curing"]
+    timed: list[tuple[Moment, Blocker]] = [(leaf.until, leaf) for leaf in curing if leaf.until is not None]
+    for until, leaf in sorted(timed, key=lambda pair: pair[0]):
+        place = position_name(status.snapshot, leaf.position_id)
+        yield line(f"curing:{leaf.position_id}", place, leaf.text, f"cured {soon(until, status.now, zone)}")
+
+
+def _parcels(status: Status) -> Iterator[GridRow]:
+    """Orders due in the next days; what should have come is among the alerts."""
+    zone = status.snapshot.settings.home_zone
+    until = moment(when(status.now) + timedelta(days=PARCELS_DAYS))
+    for order in status.snapshot.orders:
+        if order.closed_at is None and status.now < order.expected_at <= until:
+            told = f"parcel: {told_of_order(status, order.id)}"
+            yield line(f"order:{order.id}", order.code, told, day(order.expected_at, zone))
+
+
+def _doable(status: Status) -> list[GridRow]:
+    rows = [_doable_row(status, i, doable) for i, doable in enumerate(status.doable)]
+    return section("doable", "Can be done now", rows or [none("doable", "Nothing can be done by hand right now.")])
+
+
+def _doable_row(status: Status, index: int, doable: Doable) -> GridRow:
+    place = position_name(status.snapshot, doable.position_id) if doable.position_id is not None else ""
+    beside = BETWEEN + "needs two" if doable.needs_two else BETWEEN + "a helper can" if doable.helper_can else ""
+    goal = BETWEEN + "goal" if doable.goal else ""
+    text = SpanCell(((doable.text, Tone.PLAIN), (goal, Tone.ACCENT), (beside, Tone.FAINT)))
+    return line(f"doable:{index}", place, text, span(doable.minutes) if doable.minutes else "")
