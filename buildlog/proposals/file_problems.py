@@ -1,0 +1,56 @@
+"""Gathers everything that is wrong in the files of one reading, so that it is told at once."""
+
+from pathlib import PurePath
+
+from buildlog.errors import FileProblems
+
+MOST_TOLD = 100
+
+
+class Problems:
+    """Problems by file, each with line (0: the file as a whole) and heading or key."""
+
+    def __init__(self) -> None:
+        self._found: dict[str, list[tuple[int, str, str]]] = {}
+        self._said: set[tuple[str, str, str]] = set()
+
+    def add(self, source: str, line: int, column: str, message: str) -> None:
+        self._found.setdefault(source, []).append((line, column, message))
+
+    def add_once(self, source: str, line: int, column: str, message: str) -> None:
+        """A problem that every row of the file would repeat is told where it comes first."""
+        if (source, column, message) not in self._said:
+            self._said.add((source, column, message))
+            self.add(source, line, column, message)
+
+    def of(self, source: str) -> bool:
+        return source in self._found
+
+    def raise_if_any(self) -> None:
+        if self._found:
+            raise told_together(self._found)
+
+
+def told_together(found: dict[str, list[tuple[int, str, str]]]) -> FileProblems:
+    """One error for all files: each problem names its file where there are several."""
+    if len(found) == 1:
+        ((source, problems),) = found.items()
+        return FileProblems(source, _most(sorted(problems, key=lambda problem: problem[0])))
+    listed = [
+        (0, "", f"{source}, {_place(line, column)}{message}")
+        for source, problems in found.items()
+        for line, column, message in sorted(problems, key=lambda problem: problem[0])
+    ]
+    return FileProblems(", ".join(PurePath(source).name for source in found), _most(listed))
+
+
+def _place(line: int, column: str) -> str:
+    place = ", ".join(filter(None, (f"line {line}" if line else "", column)))
+    return f"{place}: " if place else ""
+
+
+def _most(problems: list[tuple[int, str, str]]) -> tuple[tuple[int, str, str], ...]:
+    if len(problems) <= MOST_TOLD:
+        return tuple(problems)
+    more = len(problems) - MOST_TOLD
+    return (*problems[:MOST_TOLD], (0, "", f"and {more} more: put these right first, then read the file again"))
