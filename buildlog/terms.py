@@ -4,7 +4,7 @@ Every enum is stored by its value. A ``Moment`` is fixed-width UTC text such as 
 it sorts as text, so facts keep it as it is stored and only arithmetic turns it into a datetime.
 """
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from enum import StrEnum
 from typing import NewType
 
@@ -28,6 +28,11 @@ def when(at: Moment) -> datetime:
 def minutes_between(start: Moment, end: Moment) -> int:
     """Whole minutes from start to end, negative when end comes first."""
     return round((when(end) - when(start)).total_seconds() / 60)
+
+
+def later(at: Moment, minutes: int) -> Moment:
+    """So many minutes after a moment, before it where they are negative."""
+    return moment(when(at) + timedelta(minutes=minutes)) if minutes else at
 
 
 class Side(StrEnum):

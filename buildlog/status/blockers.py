@@ -82,7 +82,7 @@ def find_blockers(
 ) -> Blockers:
     """The leaf blockers of every live position, those of paused and closed builds too."""
     pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, stock)
-    bench = BenchCauses(snapshot, work, fits, needs, pieces.filling)
+    bench = BenchCauses(snapshot, work, fits, needs)
     return _Finding(snapshot, needs, pieces, bench, sides).all(hours)
 
 

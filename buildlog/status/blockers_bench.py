@@ -1,19 +1,17 @@
 """Blockers of bench work: the next step, cures, jigs, fits, waits, what is held on purpose."""
 
 from collections.abc import Callable, Iterator
-from functools import cached_property
 
 from buildlog.facts.bench import Wait
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.tree import Position
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
-from buildlog.status.filling import Filling
 from buildlog.status.fits import Fits, FitState, Verdict
 from buildlog.status.needs import Needs
 from buildlog.status.slot import Holds, Slot
 from buildlog.status.waits import wait_matches
 from buildlog.status.work import WorkDone
-from buildlog.terms import Side, WhatThen
+from buildlog.terms import Side
 
 IsReady = Callable[[int], bool]
 
@@ -21,10 +19,9 @@ IsReady = Callable[[int], bool]
 class BenchCauses:
     """Answers for one moment, position by position; whether others are ready is asked for as it is needed."""
 
-    def __init__(self, snapshot: Snapshot, work: WorkDone, fits: Fits, needs: Needs, filling: Filling) -> None:
-        self._snapshot, self._work, self._fits, self._needs, self._filling = snapshot, work, fits, needs, filling
+    def __init__(self, snapshot: Snapshot, work: WorkDone, fits: Fits, needs: Needs) -> None:
+        self._snapshot, self._work, self._fits, self._needs = snapshot, work, fits, needs
         self._tests = {test.id: test for test in snapshot.fit_tests}
-        self._results = {result.id: result for result in snapshot.fit_results}
         self._steps = {step.id: step for step in snapshot.steps}
         self._waits = grouped((w for w in snapshot.waits if w.retired_at is None), lambda w: w.assembly_id)
 
@@ -100,10 +97,7 @@ class BenchCauses:
 
     def _fit(self, position: Position, state: FitState) -> Iterator[Blocker]:
         test = self._tests[state.test_id]
-        verdict = state.verdict
-        if verdict is Verdict.NOT_YET and self._lies_there(state):
-            verdict = Verdict.DUE
-        kind = _FIT_KINDS.get(verdict)
+        kind = _FIT_KINDS.get(state.verdict)
         if kind is None:
             return
         about = Thing("fit test", test.id, test.name)
@@ -111,24 +105,10 @@ class BenchCauses:
             text = f"{test.name}: nothing may carry yet"
             yield Blocker(BlockerKind.CURING, position.id, about, text, until=state.load_until)
             return
-        minutes: int | None = test.bench_minutes
-        if kind is BlockerKind.FIT_FAILED:
-            then = self._results[state.result_id or 0].what_then
-            minutes = minutes if then is WhatThen.REWORK else None
-        elif kind is BlockerKind.FIT_STALE and not state.can_test:
-            minutes = None
+        # a failed one is tested again when what was to be done about it is done: that is work of its own
+        is_test = kind is BlockerKind.FIT_DUE or (kind is BlockerKind.FIT_STALE and state.can_test)
+        minutes = test.bench_minutes if is_test else None
         yield Blocker(kind, position.id, about, f"{test.name}: {state.why}", bench_minutes=minutes)
-
-    def _lies_there(self, state: FitState) -> bool:
-        """Whether every slot holds something once pieces allotted where there are no steps are counted."""
-        keys = self._fits.touched[state.test_id, state.position_id]
-        return bool(keys) and all(
-            (slot := self._slots.get(key)) is not None and self._filling.holds_something(slot) for key in keys
-        )
-
-    @cached_property
-    def _slots(self) -> dict[tuple[int, int, int], Slot]:
-        return {slot[:3]: slot for slots in self._needs.by_position.values() for slot in slots}
 
     def _unmet(self, position: Position, is_ready: IsReady) -> Iterator[tuple[Wait, tuple[Position, ...]]]:
         for wait in self._waits.get(position.assembly_id, ()):

@@ -3,6 +3,7 @@
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
+from buildlog.facts.naming import part_name
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status import bench_minutes
 from buildlog.status.accounts import Accounts, PieceState
@@ -35,8 +36,8 @@ class PieceCauses:
     ) -> None:
         self._snapshot, self._accounts, self._work = snapshot, accounts, work
         self._needs, self._hours = needs, hours
-        self.filling = Filling(snapshot)
-        self.stands = StandCauses(snapshot, now, needs)
+        self._filling = Filling(snapshot)
+        self._stands = StandCauses(snapshot, now, needs)
         self._print = PrintCauses(snapshot, accounts, hours, stock)
         self._lines = {line.id: line for line in snapshot.job_lines}
         self._jobs = {job.id: job for job in snapshot.jobs}
@@ -60,11 +61,11 @@ class PieceCauses:
 
     def of_position(self, position_id: int, slots: Iterable[Slot]) -> list[Blocker]:
         """Each cause once; slots of a position on a held side that are to get are left to the one *held*."""
-        found: list[Blocker] = self.stands.without_slot(position_id)
+        found: list[Blocker] = self._stands.without_slot(position_id)
         alike: defaultdict[tuple[Holds, bool, int, Side, int], list[Slot]] = defaultdict(list)
         for slot in slots:
             if slot.stood_in is not None:
-                found.append(self.stands.of_slot(slot))
+                found.append(self._stands.of_slot(slot))
             if slot.held or (slot.holds is Holds.FILLED and not slot.open_steps):
                 continue
             job_id = self._lines[slot.line].job_id if slot.line is not None else 0
@@ -82,8 +83,7 @@ class PieceCauses:
         return found
 
     def _name(self, key: Key) -> str:
-        code = self._snapshot.part[key[0]].code
-        return code if key[1] is Side.NONE else f"{code} {key[1]}"
+        return part_name(self._snapshot, *key)
 
     def _thing(self, key: Key) -> Thing:
         return Thing("part", key[0], self._name(key))
@@ -111,7 +111,7 @@ class PieceCauses:
     def _to_fit(self, position_id: int, key: Key, same: list[Slot]) -> Iterator[Blocker]:
         """Pieces that lie there: the step that puts them in place is the blocker, unless all are done already."""
         empty = [slot for slot in same if slot.stood_in is None]
-        if not empty or self.filling.is_filled(empty[0]):
+        if not empty or self._filling.is_filled(empty[0]):
             return
         done = self._work.by_position.get(position_id)
         if done is None or done.next_step is None:

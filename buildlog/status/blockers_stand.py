@@ -1,5 +1,6 @@
 """Blockers of what stands where it should not, or stands there for the time being."""
 
+from buildlog.facts.naming import part_name
 from buildlog.facts.pieces import Fitting
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status import bench_minutes
@@ -7,7 +8,7 @@ from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.needs import Needs
 from buildlog.status.slot import Holds, Slot
 from buildlog.status.standing import broken_lots
-from buildlog.terms import Moment, OldGoodFor, Side
+from buildlog.terms import Moment, OldGoodFor
 
 
 class StandCauses:
@@ -69,8 +70,7 @@ class StandCauses:
         if fitting.lot_id is None:
             return fitting.what or "the bought part"
         lot = self._lots[fitting.lot_id]
-        side = "" if lot.side is Side.NONE else f" {lot.side}"
-        return lot.mark or f"{self._snapshot.part[lot.part_id].code}{side}"
+        return lot.mark or part_name(self._snapshot, lot.part_id, lot.side)
 
     def _thing(self, fitting: Fitting) -> Thing:
         return Thing("fitting", fitting.id, self._name(fitting))

@@ -66,7 +66,6 @@ class _What(NamedTuple):
 _IN_ONE_PLACE = (
     BlockerKind.STEP_OPEN,
     BlockerKind.FIT_DUE,
-    BlockerKind.FIT_FAILED,
     BlockerKind.FIT_STALE,
 )
 

@@ -33,7 +33,7 @@ def judge_fits(snapshot: Snapshot, now: Moment, work: WorkDone) -> Fits:
     """Every live test in every live position of its assembly, compared with what stands in its slots at ``now``.
 
     A piece that lies allotted in an assembly without steps holds its slot too, but that is known only after the
-    allotment: until then its tests are *not yet*.
+    allotment: until `with_pieces_lying_there` its tests are *not yet*.
     """
     slots = FitSlots(snapshot, now, work)
     results = grouped((r for r in snapshot.fit_results if r.at <= now), lambda r: (r.fit_test_id, r.position_id))

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from buildlog.facts.bench import Step, StepDone
 from buildlog.facts.pieces import Lot
 from buildlog.facts.snapshot import Snapshot, grouped
-from buildlog.terms import Moment, StepKind
+from buildlog.methods.piece_work import Family, Tick, done_by_lot
+from buildlog.terms import StepKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,53 +49,29 @@ def tick_off_pieces(
     steps_of = {
         part_id: tuple(found) for part_id, found in grouped(live, lambda s: s.part_id).items() if part_id is not None
     }
-    by_lot = grouped((t for t in ticked if t.lot_id is not None), lambda t: t.lot_id)
-    done: dict[int, dict[int, int]] = {}
-    if by_lot:
-        children = grouped((lot for lot in snapshot.lots if lot.parent_id is not None), lambda lot: lot.parent_id)
-        lots = {lot.id: lot for lot in snapshot.lots}
-        inherited: dict[int, dict[int, int]] = {}
-        for lot in _from_the_root(by_lot.keys(), lots, children):
-            done[lot.id] = _count(lot, by_lot.get(lot.id, []), inherited.pop(lot.id, {}), children, inherited)
+    on_pieces = [tick for tick in ticked if tick.lot_id is not None]
     kinds = {step.id: step.kind for step in snapshot.steps}
+    made_good = frozenset(t.lot_id for t in on_pieces if t.lot_id is not None and kinds[t.step_id] in _JOINING)
     reworks = Counter(tick.lot_id for tick in reworked if tick.lot_id is not None)
-    joined = (lot_id for lot_id, ticks in by_lot.items() if any(kinds[t.step_id] in _JOINING for t in ticks))
-    return PieceWork(steps_of, done, reworks, frozenset(lot_id for lot_id in joined if lot_id is not None))
+    return PieceWork(steps_of, _done(snapshot, on_pieces), reworks, made_good)
 
 
-def _from_the_root(
-    ticked: Iterable[int | None], lots: dict[int, Lot], children: dict[int | None, list[Lot]]
-) -> Iterable[Lot]:
-    """Lots with ticks and all that was split off from them, parents first (they have the lower id)."""
-    touched: set[int] = set()
-    waiting = [lot_id for lot_id in ticked if lot_id is not None]
-    while waiting:
-        lot_id = waiting.pop()
-        if lot_id not in touched:
-            touched.add(lot_id)
-            waiting += [child.id for child in children.get(lot_id, ())]
-    return [lots[lot_id] for lot_id in sorted(touched)]
-
-
-def _count(
-    lot: Lot,
-    ticks: list[StepDone],
-    begins_with: dict[int, int],
-    children: dict[int | None, list[Lot]],
-    inherited: dict[int, dict[int, int]],
-) -> dict[int, int]:
-    """Replay ticks and splits of one lot; what is split off takes the finished pieces along first."""
-    done: defaultdict[int, int] = defaultdict(int, begins_with)
-    events: list[tuple[Moment, int, StepDone | Lot]] = [(t.at, 0, t) for t in ticks]
-    events += [(child.made_at, 1, child) for child in children.get(lot.id, ())]
-    left = lot.quantity
-    for _, _, event in sorted(events, key=lambda e: (e[0], e[1], e[2].id)):
-        if isinstance(event, StepDone):
-            done[event.step_id] = min(left, done[event.step_id] + event.pieces)
-            continue
-        taken = {step_id: min(event.quantity, count) for step_id, count in done.items()}
-        inherited[event.id] = taken
-        left -= event.quantity
-        for step_id, count in taken.items():
-            done[step_id] -= count
+def _done(snapshot: Snapshot, on_pieces: list[StepDone]) -> dict[int, dict[int, int]]:
+    """Step by step, over the lots with ticks and all that was split off from them."""
+    if not on_pieces:
+        return {}
+    children = grouped((lot for lot in snapshot.lots if lot.parent_id is not None), lambda lot: lot.parent_id)
+    lots = {lot.id: lot for lot in snapshot.lots}
+    done: defaultdict[int, dict[int, int]] = defaultdict(dict)
+    for step_id, ticks in grouped(on_pieces, lambda t: t.step_id).items():
+        family: dict[int, Family] = {}
+        waiting = [tick.lot_id for tick in ticks if tick.lot_id is not None]
+        while waiting:
+            lot = lots[waiting.pop()]
+            if lot.id not in family:
+                family[lot.id] = Family(lot.id, lot.parent_id, lot.quantity, lot.made_at)
+                waiting += [child.id for child in children.get(lot.id, ())]
+        counted = done_by_lot(family.values(), [Tick(t.lot_id or 0, t.at, t.pieces) for t in ticks])
+        for lot_id, pieces in counted.items():
+            done[lot_id][step_id] = pieces
     return dict(done)

@@ -10,6 +10,7 @@ from buildlog.status.cost import Cost, reckon_cost
 from buildlog.status.doable import Doable, what_can_be_done
 from buildlog.status.figures import Figures, figures_to_say
 from buildlog.status.fits import Fits, judge_fits
+from buildlog.status.fits_lying import with_pieces_lying_there
 from buildlog.status.hours import Hours, count_hours
 from buildlog.status.learning import Learning, learn
 from buildlog.status.machines import Machines, look_at_machines
@@ -53,6 +54,7 @@ def take_stock(snapshot: Snapshot, now: Moment) -> Status:
     work = tick_off(snapshot, now)
     fits = judge_fits(snapshot, now, work)
     needs = allot(snapshot, now, accounts, work, fits)
+    fits = with_pieces_lying_there(snapshot, fits, needs)
     hours = count_hours(snapshot, now, needs, learning)
     stock = lay_material(snapshot, now, accounts, needs, hours)
     sides = compare_sides(snapshot, needs)
@@ -74,7 +76,7 @@ def take_stock(snapshot: Snapshot, now: Moment) -> Status:
         progress=progress,
         machines=machines,
         doable=what_can_be_done(snapshot, now, fits, blockers),
-        outlook=look_ahead(snapshot, now, blockers),
+        outlook=look_ahead(snapshot, now, blockers, progress),
         cost=reckon_cost(snapshot, now, accounts, hours, stock),
         figures=figures_to_say(snapshot, now),
         alerts=alerts(snapshot, now, accounts, stock),

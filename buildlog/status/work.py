@@ -2,13 +2,12 @@
 
 from collections import Counter, defaultdict
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import NamedTuple
 
 from buildlog.facts.bench import Step, StepDone
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.part_work import PieceWork, tick_off_pieces
-from buildlog.terms import Moment, StepKind, moment, when
+from buildlog.terms import Moment, StepKind, later
 
 
 class PositionWork(NamedTuple):
@@ -40,10 +39,6 @@ class WorkDone:
     reworks: dict[int, int]
     jigs_taken: dict[int, Moment]
     pieces: PieceWork
-
-
-def later(at: Moment, minutes: int) -> Moment:
-    return moment(when(at) + timedelta(minutes=minutes)) if minutes else at
 
 
 def tick_off(snapshot: Snapshot, now: Moment) -> WorkDone:
