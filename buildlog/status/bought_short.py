@@ -3,7 +3,7 @@
 from collections import Counter
 from zoneinfo import ZoneInfo
 
-from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.stock import BoughtItem, Supplier
 from buildlog.status.accounts import Accounts
 from buildlog.status.baskets import BasketLine
@@ -11,7 +11,7 @@ from buildlog.status.needs import Needs
 from buildlog.status.netting import lead_days, order_moment
 from buildlog.status.slot import Holds
 from buildlog.status.timeline import Timeline
-from buildlog.terms import BoughtAccount, Level, Moment, Origin
+from buildlog.terms import BoughtAccount, Level, Moment
 
 
 def bought_lines(
@@ -21,10 +21,10 @@ def bought_lines(
     rough ones that are low or out with nothing on order (one pack).
 
     A counted item is needed when printing reaches its first slot still to get (approximation: bought parts are fitted
-    in the order in which the printed ones around them come); what only steps ask for, now.
+    in the order in which the printed ones around them come).
     """
-    slots, first_rank = _asked_by_slots(snapshot, needs)
-    steps = _asked_by_steps(snapshot)
+    asked, first_rank = _asked_by_slots(snapshot, needs)
+    _add_steps(snapshot, needs, asked, first_rank)
     suppliers = {supplier.id: supplier for supplier in snapshot.suppliers}
     lines = []
     for item in snapshot.bought_items:
@@ -36,13 +36,10 @@ def bought_lines(
             if state.level in (Level.LOW, Level.OUT) and not state.on_order:
                 lines.append(_line(snapshot, zone, item, supplier, item.pack_quantity, now, f"{state.level}"))
             continue
-        # slots are short by what free balance and orders do not cover; steps only compete for what slots leave
-        free = max(0, (state.amount or 0) + state.on_order)
-        short = slots[item.id] + max(0, steps[item.id] - free if not slots[item.id] else steps[item.id])
-        if short > 0:
-            needed_at = timeline.moment_of_rank(first_rank[item.id]) if item.id in first_rank else now
-            reason = f"{short} {item.unit} short"
-            lines.append(_line(snapshot, zone, item, supplier, short, needed_at, reason))
+        short = asked[item.id] - max(0, state.amount or 0) - state.on_order
+        if asked[item.id] and short > 0:
+            needed_at = timeline.moment_of_rank(first_rank.get(item.id, 0))
+            lines.append(_line(snapshot, zone, item, supplier, short, needed_at, f"{short} {item.unit} short"))
     return tuple(lines)
 
 
@@ -63,29 +60,38 @@ def _line(
 
 
 def _asked_by_slots(snapshot: Snapshot, needs: Needs) -> tuple[Counter[int], dict[int, int]]:
-    """Amounts still to get by item, and the earliest rank of a slot that asks."""
-    short: Counter[int] = Counter()
+    """What slots not filled yet ask of each item, and the earliest rank of one that nothing is there for."""
+    asked: Counter[int] = Counter()
     first_rank: dict[int, int] = {}
     for slot in needs.slots:
         part = snapshot.part[slot.part]
-        if slot.holds is Holds.TO_GET and part.origin is Origin.BOUGHT and part.bought_item_id is not None:
-            short[part.bought_item_id] += part.bought_quantity or 1
-            first_rank.setdefault(part.bought_item_id, slot.rank)
-    return short, first_rank
+        if part.bought_item_id is not None and slot.holds is not Holds.FILLED:
+            asked[part.bought_item_id] += part.bought_quantity or 1
+            if slot.holds is Holds.TO_GET:
+                first_rank.setdefault(part.bought_item_id, slot.rank)
+    return asked, first_rank
 
 
-def _asked_by_steps(snapshot: Snapshot) -> Counter[int]:
-    """What assembly steps not ticked yet use up, by item. Steps on parts are left out: their pieces are not known
-    before they are printed.
+def _add_steps(snapshot: Snapshot, needs: Needs, asked: Counter[int], first_rank: dict[int, int]) -> None:
+    """What assembly steps not ticked yet use up. They come when the first slot of their position still to get does.
+
+    Steps on parts are left out: their pieces are not known before they are printed.
     """
-    done = Counter(
-        tick.step_id for tick in snapshot.steps_done if tick.position_id is not None and tick.reopened_at is None
-    )
-    steps = {step.id: step for step in snapshot.steps if step.assembly_id is not None and step.retired_at is None}
-    asked: Counter[int] = Counter()
-    for use in snapshot.step_uses:
-        step = steps.get(use.step_id)
-        if step is not None and step.assembly_id is not None:
-            positions = len(snapshot.positions_of.get(step.assembly_id, ()))
-            asked[use.bought_item_id] += max(0, positions - done[step.id]) * use.quantity
-    return asked
+    uses = grouped(snapshot.step_uses, lambda use: use.step_id)
+    if not uses:
+        return
+    done = {(t.step_id, t.position_id) for t in snapshot.steps_done if t.reopened_at is None}
+    reached: dict[int, int] = {}
+    for slot in needs.slots:
+        if slot.holds is Holds.TO_GET:
+            reached.setdefault(slot.position, slot.rank)
+    for step in snapshot.steps:
+        if step.assembly_id is None or step.retired_at is not None or step.id not in uses:
+            continue
+        for position in snapshot.positions_of.get(step.assembly_id, ()):
+            if (step.id, position.id) in done or position.id not in needs.by_position:
+                continue
+            rank = reached.get(position.id, 0)
+            for use in uses[step.id]:
+                asked[use.bought_item_id] += use.quantity
+                first_rank[use.bought_item_id] = min(rank, first_rank.get(use.bought_item_id, rank))

@@ -46,10 +46,10 @@ class PrinterSet:
 
 @dataclass(frozen=True, slots=True)
 class Hours:
-    """``pieces`` has every (part, side) that is printed and is or was asked for, to print or not; ``ready_file`` those
-    of them with a file for the current revision; ``no_figures`` are to print and nobody has said how long they take.
-    ``position_minutes`` are the expected minutes of the slots to print or under way in a position itself (not below
-    it), each slot once. Total, low and high are of all running, queued and to-print work.
+    """``pieces`` has every (part, side) that is printed and is or was asked for, to print or not; ``ready_file``
+    those of them with a file for the current revision; ``no_figures`` are to print and nobody has said how long they
+    take. ``position_minutes`` are the expected minutes of the slots to print or under way in a position itself (not
+    below it), each slot once. Total, low and high are of all running, queued and to-print work.
     """
 
     sets: tuple[PrinterSet, ...]

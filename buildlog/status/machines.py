@@ -3,7 +3,6 @@
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import timedelta
 
 from buildlog.facts.printing import Job, Printer
 from buildlog.facts.snapshot import Snapshot
@@ -13,7 +12,7 @@ from buildlog.status.needs import Needs
 from buildlog.status.offers import Offer, offers_for
 from buildlog.status.print_pace import home_zone
 from buildlog.status.wording import day
-from buildlog.terms import Moment, moment, when
+from buildlog.terms import Moment, later
 
 __all__ = ["MachineState", "Machines", "Offer", "look_at_machines"]
 
@@ -57,7 +56,7 @@ class Machines:
         free = {m.printer_id for m in self.printers if _free_at(m, leaving_at)}
         found = []
         for offer in self.offers:
-            ends_at = moment(when(leaving_at) + timedelta(minutes=offer.minutes))
+            ends_at = later(leaving_at, offer.minutes)
             if offer.printer_id in free and ends_at <= back_at:
                 found.append(replace(offer, ends_at=ends_at))
         return tuple(sorted(found, key=lambda offer: (-offer.minutes, offer.rank, offer.print_file_id)))

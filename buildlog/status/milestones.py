@@ -10,6 +10,7 @@ from buildlog.facts.tree import Position
 from buildlog.methods.weeks import local_day
 from buildlog.status.blockers import Blockers
 from buildlog.status.print_pace import home_zone
+from buildlog.status.progress import Progress
 from buildlog.terms import BuildState, GoalKind, MilestoneKind, Moment, Side, Wanted, minutes_between, when
 
 BREAKERS = 3
@@ -20,8 +21,8 @@ MINUTES_IN_A_DAY = 1440
 class TargetState:
     """One thing a milestone wants: ``is_met``, else the print minutes beneath it and how many leaf blockers.
 
-    ``minutes_beneath`` count each slot of its positions once. *Shown* is told by ready here: whether every slot holds
-    something is the progress' answer.
+    *Ready*: no blockers beneath; *shown*: every slot holds something. ``minutes_beneath`` count each slot of its
+    positions once.
     """
 
     assembly_id: int
@@ -72,10 +73,10 @@ class Outlook:
     filming: dict[int, Moment]
 
 
-def look_ahead(snapshot: Snapshot, now: Moment, blockers: Blockers) -> Outlook:
+def look_ahead(snapshot: Snapshot, now: Moment, blockers: Blockers, progress: Progress) -> Outlook:
     """Milestones as they stand; a filming day that names nothing wants the goals of its episode."""
     zone = home_zone(snapshot.settings.home_zone)
-    judge = _Judge(snapshot, blockers)
+    judge = _Judge(snapshot, blockers, progress)
     live = [m for m in snapshot.milestones if m.retired_at is None or m.retired_at > now]
     states = [_state(snapshot, now, zone, milestone, judge) for milestone in live]
     kept = sorted((s for s in states if s.due_at >= now or not s.is_met), key=lambda s: (s.due_at, s.milestone_id))
@@ -99,8 +100,8 @@ def bench_minutes_until(snapshot: Snapshot, now: Moment, until: Moment) -> int:
 class _Judge:
     """Judges targets: the positions of an assembly on a side, and what is beneath each."""
 
-    def __init__(self, snapshot: Snapshot, blockers: Blockers) -> None:
-        self._snapshot, self._blockers = snapshot, blockers
+    def __init__(self, snapshot: Snapshot, blockers: Blockers, progress: Progress) -> None:
+        self._snapshot, self._blockers, self._progress = snapshot, blockers, progress
         self.roots = [a for a in snapshot.assemblies if a.parent_id is None and a.retired_at is None]
         self._open = {build.id for build in snapshot.builds if build.state is BuildState.OPEN}
         self._targets = grouped(snapshot.milestone_targets, lambda target: target.milestone_id)
@@ -111,7 +112,12 @@ class _Judge:
         count = sum(self._blockers.beneath.get(position_id, 0) for position_id in ids)
         minutes = sum(self._blockers.minutes_beneath.get(position_id, 0) for position_id in ids)
         name = self._snapshot.assembly[assembly_id].name + (f" {side}" if side else "")
-        return TargetState(assembly_id, side, name, wanted, count == 0 and bool(ids), minutes, count, ids)
+        is_met = bool(ids) and (count == 0 if wanted is Wanted.READY else all(map(self._is_shown, ids)))
+        return TargetState(assembly_id, side, name, wanted, is_met, minutes, count, ids)
+
+    def _is_shown(self, position_id: int) -> bool:
+        progress = self._progress.by_position.get(position_id)
+        return progress is not None and progress.shown
 
     def below(self, target: TargetState) -> tuple[TargetState, ...]:
         """The unmet assemblies right below a target, most hours first."""

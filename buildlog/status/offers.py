@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import timedelta
 
 from buildlog.facts.printing import FileTool, PrintFile
 from buildlog.facts.snapshot import Snapshot, grouped
@@ -12,7 +11,7 @@ from buildlog.status.needs import Needs
 from buildlog.status.one_spool import SpoolChoice
 from buildlog.status.slot import Holds
 from buildlog.status.spool_check import SpoolCheck, spool_check
-from buildlog.terms import Moment, Side, moment, when
+from buildlog.terms import Moment, Side, later
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +93,7 @@ class _Makes:
             yield Offer(
                 printer_id=printer_id,
                 print_file_id=file.id,
-                ends_at=moment(when(self._now) + timedelta(minutes=minutes)),
+                ends_at=later(self._now, minutes),
                 minutes=minutes,
                 spools=checks,
                 spool_text="; ".join(check.text for check in checks),

@@ -3,13 +3,12 @@
 from bisect import insort
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import timedelta
 
 from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import SpoolEntry
 from buildlog.methods.balance import Entry
-from buildlog.terms import JobState, Moment, SpoolEntryKind, moment, when
+from buildlog.terms import JobState, Moment, SpoolEntryKind, later
 
 SCALE_KINDS = (SpoolEntryKind.WEIGHED, SpoolEntryKind.EMPTIED)
 BEFORE_ALL = Moment("")
@@ -92,4 +91,4 @@ def planned_end(job: Job, start: Moment) -> Moment:
     """When a running print ends by its estimate; one that does not run ends where it began."""
     if job.state is not JobState.RUNNING or job.started_at is None:
         return start
-    return max(start, moment(when(job.started_at) + timedelta(minutes=job.estimate_minutes)))
+    return max(start, later(job.started_at, job.estimate_minutes))
