@@ -4,21 +4,16 @@ from typing import Annotated
 
 import typer
 
-from buildlog.commands.session import open_ledger
+from buildlog.commands.session import open_ledger, status_of
 from buildlog.errors import BadWish, Refused
-from buildlog.facts.naming import position_name
-from buildlog.ledger import Ledger
-from buildlog.proposals.places import Place, read_place
+from buildlog.proposals.places import read_place
 from buildlog.report.answers import blockers as blocker_tables
 from buildlog.report.answers import doable, fits, hours, overview, stock
 from buildlog.report.table import Table, to_json, to_plain, to_text
-from buildlog.status.status import Status, take_stock
+from buildlog.status.places import positions_at
+from buildlog.status.status import Status
 
 AsJson = Annotated[bool, typer.Option("--json", help="The same figures, machine-readable, in raw units.")]
-
-
-def status_of(ledger: Ledger) -> Status:
-    return take_stock(ledger.snapshot(), ledger.now())
 
 
 def show(tables: tuple[Table, ...], as_json: bool) -> None:
@@ -54,24 +49,15 @@ def blockers(
 
 
 def positions_named(found: Status, text: str) -> tuple[int, ...]:
-    """Every live position that a name may mean, both sides where no side is named."""
+    """Every live position that a name may mean; Refused for none."""
     try:
         place = read_place(text)
     except ValueError as error:
         raise BadWish((("position", str(error)),)) from error
-    wanted = [
-        position.id
-        for position in found.snapshot.positions
-        if position.retired_at is None and _is_at(read_place(position_name(found.snapshot, position.id)), place)
-    ]
+    wanted = positions_at(found.snapshot, place)
     if not wanted:
         raise Refused(f"There is no position «{text}». `buildlog status` lists them.")
-    return tuple(wanted)
-
-
-def _is_at(known: Place, place: Place) -> bool:
-    same = known.assembly == place.assembly and place.side in (None, known.side)
-    return same and known.ordinals[: len(place.ordinals)] == place.ordinals
+    return wanted
 
 
 def hours_left(as_json: AsJson = False) -> None:

@@ -3,7 +3,7 @@
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +12,11 @@ import typer
 from buildlog.commands.exits import Exit
 from buildlog.errors import BuildlogError, FileError, LedgerError
 from buildlog.ledger import Ledger
+from buildlog.proposals.episodes import CloseEpisode
+from buildlog.report.standing import standing
+from buildlog.report.week import build_named
+from buildlog.status.completing import completed, needs_status
+from buildlog.status.status import Status, take_stock
 from buildlog.terms import Moment
 
 
@@ -61,6 +66,20 @@ def exit_of(error: BuildlogError) -> Exit:
 
 def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = False) -> None:
     """Carry a wish out and say in one sentence what happened."""
-    outcome = ledger.record(wish, at, dry_run)
+    outcome = ledger.record(_with_status(ledger, wish, at), at, dry_run)
     for sentence in outcome.sentences:
         say(f"(dry run) {sentence}" if dry_run else sentence)
+
+
+def _with_status(ledger: Ledger, wish: Any, at: Moment | None) -> Any:
+    """A wish that depends on how things stand gets what it needs: pieces allotted, the text of an episode."""
+    if needs_status(wish):
+        return completed(wish, status_of(ledger), at)
+    if isinstance(wish, CloseEpisode) and not wish.document:
+        status = status_of(ledger)
+        return replace(wish, document=standing(status, build_named(status.snapshot, wish.build)))
+    return wish
+
+
+def status_of(ledger: Ledger) -> Status:
+    return take_stock(ledger.snapshot(), ledger.now())

@@ -6,8 +6,7 @@ from typing import Annotated
 import typer
 
 from buildlog.commands.exits import Exit
-from buildlog.commands.questions import status_of
-from buildlog.commands.session import open_ledger, say
+from buildlog.commands.session import open_ledger, say, status_of
 from buildlog.errors import FileError
 from buildlog.report.alerts_out import alerts_calendar, alerts_plain, alerts_text, worst
 from buildlog.report.table import to_json
