@@ -17,7 +17,7 @@ def test_an_episode_takes_the_next_number_and_its_goals(legs, tell) -> None:
         "plan_episode",
         build="LB",
         films_at=NEXT,
-        goals="ready LEG L; step LEG-BOND; prove SHIN; show the head turning",
+        goals="ready LEG L; step LEG-BOND; prove SHIN; turn the head",
     )
     assert said.startswith("Planned episode 15 of LB, films Sat 05 Dec 10:00: ready LEG L;")
     assert [kind for _, kind, _ in goals(legs)] == ["ready", "step", "prove", "free"]

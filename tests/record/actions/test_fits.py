@@ -34,7 +34,7 @@ def test_the_limits_tell_the_outcome(legs, tell, fitted, measured, outcome) -> N
 
 
 def test_passed_and_outside_the_limits_contradict_each_other(legs, tell, fitted) -> None:
-    with pytest.raises(BadWish, match="at least 0.3 mm and at most 0.5 mm was asked"):
+    with pytest.raises(BadWish, match=r"at least 0.3 mm and at most 0.5 mm was asked"):
         tell("record_fit", test="F-SHIN", place="LEG L", measured="0.6", outcome="passed")
 
 

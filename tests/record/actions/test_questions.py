@@ -20,7 +20,7 @@ def test_a_question_gets_the_next_code_and_holds_what_it_names(legs, tell) -> No
 def test_an_answer_stands_until_the_question_is_reopened(legs, tell) -> None:
     tell("ask_question", text="Cord or spring?")
     tell("answer_question", question="Q1", answer="Spring")
-    with pytest.raises(Refused, match="was answered at .*, «Spring»"):
+    with pytest.raises(Refused, match=r"was answered at .*, «Spring»"):
         tell("answer_question", question="Q1", answer="Cord")
     tell("reopen_question", question="Q1")
     (question,) = legs.snapshot().questions

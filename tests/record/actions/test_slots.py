@@ -33,7 +33,7 @@ def test_the_first_empty_slot_is_taken(legs, tell, shins) -> None:
 
 def test_fitting_where_something_stands_asks_what_becomes_of_it(legs, tell, shins) -> None:
     tell("fit_piece", slot="LEG L / SHIN 1")
-    with pytest.raises(Refused, match="SHINL-A stands in LEG L / SHIN 1 .* say what becomes of it"):
+    with pytest.raises(Refused, match=r"SHINL-A stands in LEG L / SHIN 1 .* say what becomes of it"):
         tell("fit_piece", slot="LEG L / SHIN 1")
     tell("fit_piece", slot="LEG L / SHIN 1", old="scrap")
     first, second = spans(legs)
@@ -69,7 +69,7 @@ def test_a_late_fit_inside_a_span_moves_the_end_of_the_old_one(legs, tell, shins
 
 def test_a_piece_cannot_stand_in_two_slots_at_once(legs, tell, shins) -> None:
     tell("fit_piece", at=MONDAY, slot="LEG L / SHIN 1")
-    with pytest.raises(Refused, match="SHINL-A would stand in LEG L / SHIN 2 from .* and in LEG L / SHIN 1"):
+    with pytest.raises(Refused, match=r"SHINL-A would stand in LEG L / SHIN 2 from .* and in LEG L / SHIN 1"):
         tell("fit_piece", at=FRIDAY, slot="LEG L / SHIN 2", piece="SHINL-A")
 
 
@@ -141,11 +141,11 @@ def test_a_second_is_taken_only_where_it_will_do(legs, tell) -> None:
 
 
 def test_a_name_that_is_several_positions_lists_them(legs, tell) -> None:
-    with pytest.raises(Refused, match="may be TOE L.1, TOE L.2, TOE L.3: say which one"):
+    with pytest.raises(Refused, match=r"may be TOE L.1, TOE L.2, TOE L.3: say which one"):
         tell("fit_piece", slot="TOE L / TIP")
-    with pytest.raises(NotFound, match="Did you mean TOE L.1"):
+    with pytest.raises(NotFound, match=r"Did you mean TOE L.1"):
         tell("fit_piece", slot="TOE L.9 / TIP")
-    with pytest.raises(Refused, match="TOE L.1 has no slot for SHIN: it takes TIP"):
+    with pytest.raises(Refused, match=r"TOE L.1 has no slot for SHIN: it takes TIP"):
         tell("fit_piece", slot="TO L.1 / SHIN")
 
 
