@@ -100,7 +100,9 @@ class LiveScreen(Screen[None]):
         return self.live.status
 
     def headline(self, facts: Sequence[Fact]) -> None:
-        self.query_one("#headline", FactsLine).show(facts)
+        """The figures of the screen; that nothing can be written comes before them."""
+        read_only = [Fact("ledger", "read only", Tone.CAUTION)] if self.live.ledger.why_read_only else []
+        self.query_one("#headline", FactsLine).show([*read_only, *facts])
 
     async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
         """Record it (from a worker); None where it was refused, which has been said by then."""
@@ -141,12 +143,24 @@ class LiveScreen(Screen[None]):
     def on_told(self, message: Told) -> None:
         self.query_one(SaidLine).say(message.text, message.tone)
 
+    def on_grid_highlighted(self) -> None:
+        self._tell_row()
+
+    def on_descendant_focus(self) -> None:
+        self._tell_row()
+
+    def _tell_row(self) -> None:
+        """The row under the cursor in full where it is cut, else what is to be known of the ledger."""
+        if self._showing is not None:
+            row = self.focused.cut_words() if isinstance(self.focused, Grid) else ""
+            self.query_one(SaidLine).stand(*((row, Tone.FAINT) if row else standing(self.live.ledger)))
+
     def _take(self, status: Status) -> None:
         if status is not self._showing:
             self._showing = status
             self.query_one(TitleLine).show(day_and_clock(status.now, status.snapshot.settings.home_zone))
-            self.query_one(SaidLine).stand(*standing(self.live.ledger))
             self.show(status)
+            self._tell_row()
 
 
 def standing(ledger: Ledger) -> tuple[str, Tone]:

@@ -11,10 +11,12 @@ from buildlog.terms import Moment
 from buildlog.wording import DAYS, MONTHS, clock, home
 
 COLUMNS = (
-    Column("thing", width=10),
+    Column("thing", width=12),
     Column("what", least=20),
     Column("when", width=16, align=Align.RIGHT, priority=1),
 )
+NARROW = (*COLUMNS[:2], Column("when", width=12, align=Align.RIGHT, priority=1))
+"""For lists side by side."""
 BETWEEN = " · "
 
 

@@ -11,13 +11,15 @@ from textual.widget import Widget
 
 from buildlog.screens.base import WIDE_FROM
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.lines import COLUMNS
+from buildlog.screens.lines import COLUMNS, NARROW
 from buildlog.screens.print_keys import PrintKeys
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.panes import Panes
 
 if TYPE_CHECKING:
     from buildlog.status.status import Status
+
+LEADS_IN = "No printer yet: `buildlog add printer`, or read a build sheet with `buildlog read FILE`."
 
 
 class Prints(PrintKeys):
@@ -36,16 +38,18 @@ class Prints(PrintKeys):
     )
 
     def body(self) -> Iterable[Widget]:
-        yield Panes(COLUMNS, empty="No printer yet: `buildlog add printer`, or read a build sheet.", id="panes")
+        yield Panes(
+            COLUMNS, NARROW, empty="No printer yet: `buildlog add printer`, or read a build sheet.", id="panes"
+        )
 
     def on_mount(self) -> None:
-        self.query_one("#left", Grid).focus()
+        self.query_one(Panes).top.focus()
 
     def show(self, status: Status) -> None:
-        from buildlog.screens.prints_rows import headline, left_rows, right_rows
+        from buildlog.screens.prints_rows import headline, left_rows, right_rows, top_rows
 
         self.headline(headline(status))
-        self.query_one(Panes).show(left_rows(status), right_rows(status))
+        self.query_one(Panes).show(top_rows(status), left_rows(status), right_rows(status))
 
     def on_resize(self, event: Resize) -> None:
         self.query_one(Panes).lay(event.size.width >= WIDE_FROM)

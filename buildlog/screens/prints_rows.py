@@ -27,7 +27,7 @@ RECENT = 20
 def headline(status: Status) -> list[Fact]:
     """Hours left with their spread, what usually comes on top, what runs and waits."""
     left = status.hours
-    spread = f"{hours(left.total_minutes)}, {hours(left.low_minutes)} to {hours(left.high_minutes)}"
+    spread = f"{hours(left.total_minutes)} ({hours(left.low_minutes)} to {hours(left.high_minutes)})"
     usual = " usual" if left.on_top.usual else ""
     return [
         Fact("hours left", spread if left.total_minutes else "none"),
@@ -37,25 +37,27 @@ def headline(status: Status) -> list[Fact]:
     ]
 
 
-def left_rows(status: Status) -> list[GridRow]:
-    """Printers, the queue, hours left."""
+def top_rows(status: Status) -> list[GridRow]:
+    """Printers, and what is ready to run."""
     machines = [machine_row(status, machine) for machine in status.machines.printers]
+    nothing = "No file is ready for anything that is still to print."
     return [
         *section("machines", "On the printers", machines or [none("printer", "There is no printer yet.")]),
+        *section("ready", "Ready to run", _ready(status) or [none("offer", nothing)]),
+    ]
+
+
+def left_rows(status: Status) -> list[GridRow]:
+    """The queue, and hours left by the printers that can."""
+    return [
         *section("queue", "Queue", [_queued(status, i) for i in range(len(status.hours.queued))]),
         *section("hours", "Print hours left", _hours(status)),
     ]
 
 
 def right_rows(status: Status) -> list[GridRow]:
-    """Ready files, and the prints that ended last."""
-    ready = _ready(status)
-    nothing = "No file is ready for anything that is still to print."
-    ended = [_ended(status, job, at) for job, at in recent(status)[:RECENT]]
-    return [
-        *section("ready", "Ready to run", ready or [none("offer", nothing)]),
-        *section("recent", "Ended last", ended),
-    ]
+    """The prints that ended last."""
+    return section("recent", "Ended last", [_ended(status, job, at) for job, at in recent(status)[:RECENT]])
 
 
 def _queued(status: Status, index: int) -> GridRow:
@@ -66,11 +68,11 @@ def _queued(status: Status, index: int) -> GridRow:
     able = [status.snapshot.printer[printer_id].code for printer_id in queued.printer_ids]
     told = f"{job_name(status.snapshot, job)}{BETWEEN}{', '.join(able) or 'no printer can'}"
     what = told if able else Cell(told, Tone.BAD)
-    return line(f"job:{job.id}", f"#{job.id}", what, hours(queued.minutes))
+    return line(f"job:{job.id}", f"print {job.id}", what, hours(queued.minutes))
 
 
 def _hours(status: Status) -> list[GridRow]:
-    rows = [_set(status, index, one) for index, one in enumerate(status.hours.sets)]
+    rows = [_set(status, index, one) for index, one in enumerate(status.hours.sets) if one.minutes]
     if status.hours.no_figures:
         names = ", ".join(status.snapshot.part[part_id].code for part_id, _ in status.hours.no_figures)
         rows.append(line("hours:unknown", "not told", Cell(f"nobody has said how long: {names}", Tone.CAUTION)))
@@ -79,12 +81,13 @@ def _hours(status: Status) -> list[GridRow]:
 
 def _set(status: Status, index: int, one: PrinterSet) -> GridRow:
     """The printers that can take these hours, and what they are made of."""
-    codes = " or ".join(status.snapshot.printer[printer_id].code for printer_id in one.printer_ids)
+    codes = [status.snapshot.printer[printer_id].code for printer_id in one.printer_ids]
     told = [("running", one.running_minutes), ("queued", one.queued_minutes), ("to print", one.to_print_minutes)]
     parts = ", ".join(f"{name} {hours(minutes)}" for name, minutes in told if minutes)
     if not codes:
         return line(f"hours:{index}", Cell("none can", Tone.BAD), parts, hours(one.minutes))
-    return line(f"hours:{index}", f"{index + 1}", f"{codes}{BETWEEN}{parts}", hours(one.minutes))
+    thing, any_of = (codes[0], "") if len(codes) == 1 else ("any of", f"{', '.join(codes)}{BETWEEN}")
+    return line(f"hours:{index}", thing, any_of + parts, hours(one.minutes))
 
 
 def _ready(status: Status) -> list[GridRow]:
@@ -126,5 +129,5 @@ def _ended(status: Status, job: Job, at: Moment) -> GridRow:
     told += [count(job.restarts, "restart")] if job.restarts else []
     beside = BETWEEN + ", ".join(told)
     what = ((job_name(status.snapshot, job), Tone.PLAIN), (beside, Tone.BAD if failed else Tone.FAINT))
-    thing = Cell(f"#{job.id}", Tone.BAD) if failed else f"#{job.id}"
+    thing = Cell(f"print {job.id}", Tone.BAD) if failed else f"print {job.id}"
     return line(f"job:{job.id}", thing, SpanCell(what), soon(at, status.now, zone))

@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from buildlog.screens.base import WIDE_FROM
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.lines import COLUMNS
+from buildlog.screens.lines import COLUMNS, NARROW
 from buildlog.screens.print_keys import PrintKeys
 from buildlog.screens.widgets.alert_list import MORE_KEY
 from buildlog.screens.widgets.grid import Grid
@@ -46,19 +46,19 @@ class Today(PrintKeys):
 
     def body(self) -> Iterable[Widget]:
         yield WindowLine(*self._window)
-        yield Panes(COLUMNS, empty=LEADS_IN, id="panes")
+        yield Panes(COLUMNS, NARROW, empty=LEADS_IN, id="panes")
 
     def on_mount(self) -> None:
-        self.query_one("#left", Grid).focus()
+        self.query_one(Panes).top.focus()
 
     def show(self, status: Status) -> None:
-        from buildlog.screens.today_rows import headline, left_rows, right_rows
+        from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
 
         self.headline(headline(status))
         window = self._read_window(status)
         if status.machines.printers or status.snapshot.builds:
-            left = left_rows(status, window)
-            self.query_one(Panes).show(left, right_rows(status, self._all_alerts))
+            top = top_rows(status, window, self._all_alerts)
+            self.query_one(Panes).show(top, left_rows(status), right_rows(status))
 
     def on_resize(self, event: Resize) -> None:
         self.query_one(Panes).lay(event.size.width >= WIDE_FROM)
@@ -71,7 +71,7 @@ class Today(PrintKeys):
 
     @on(WindowLine.Left)
     def _window_left(self) -> None:
-        self.query_one("#left", Grid).focus()
+        self.query_one(Panes).top.focus()
 
     @on(Grid.Chosen)
     def _open(self, message: Grid.Chosen) -> None:

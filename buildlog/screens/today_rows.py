@@ -48,14 +48,25 @@ def headline(status: Status) -> list[Fact]:
     return facts
 
 
-def left_rows(status: Status, window: Window) -> list[GridRow]:
-    """Machines, what to put on when leaving, the last thing before bed."""
-    return [*_machines(status), *_leaving(status, window), *_before_bed(status)]
+def top_rows(status: Status, window: Window, all_alerts: bool) -> list[GridRow]:
+    """Machines, what to put on when leaving, what asks for an answer, the last thing before bed."""
+    return [
+        *_machines(status),
+        *_leaving(status, window),
+        *_alerts(status, all_alerts),
+        *_before_bed(status),
+    ]
 
 
-def right_rows(status: Status, all_alerts: bool) -> list[GridRow]:
-    """Alerts, what breaks the milestone, what comes by itself, what can be done."""
-    return [*_alerts(status, all_alerts), *_breakers(status), *_soon(status), *_doable(status)]
+def left_rows(status: Status) -> list[GridRow]:
+    """What breaks the milestone, what comes by itself."""
+    return [*_breakers(status), *_soon(status)]
+
+
+def right_rows(status: Status) -> list[GridRow]:
+    """What can be done now, in the order of the Status."""
+    rows = [_doable_row(status, i, doable) for i, doable in enumerate(status.doable)]
+    return section("doable", "Can be done now", rows or [none("doable", "Nothing can be done by hand right now.")])
 
 
 def _machines(status: Status) -> list[GridRow]:
@@ -130,7 +141,7 @@ def _offer(status: Status, offer: Offer, kind: str) -> GridRow:
 
 def _alerts(status: Status, all_alerts: bool) -> list[GridRow]:
     rows = folded([_alert(status, i, alert) for i, alert in enumerate(status.alerts)], all_alerts)
-    return section("alerts", "Asks for an answer", rows)
+    return section("alerts", "Asks for you", rows)
 
 
 def _alert(status: Status, index: int, alert: Alert) -> GridRow:
@@ -170,7 +181,7 @@ def _cures(status: Status) -> Iterator[GridRow]:
     timed: list[tuple[Moment, Blocker]] = [(leaf.until, leaf) for leaf in curing if leaf.until is not None]
     for until, leaf in sorted(timed, key=lambda pair: pair[0]):
         place = position_name(status.snapshot, leaf.position_id)
-        yield line(f"curing:{leaf.position_id}", place, leaf.text, f"cured {soon(until, status.now, zone)}")
+        yield line(f"curing:{leaf.position_id}", place, leaf.text, soon(until, status.now, zone))
 
 
 def _parcels(status: Status) -> Iterator[GridRow]:
@@ -181,11 +192,6 @@ def _parcels(status: Status) -> Iterator[GridRow]:
         if order.closed_at is None and status.now < order.expected_at <= until:
             told = f"parcel: {told_of_order(status, order.id)}"
             yield line(f"order:{order.id}", order.code, told, day(order.expected_at, zone))
-
-
-def _doable(status: Status) -> list[GridRow]:
-    rows = [_doable_row(status, i, doable) for i, doable in enumerate(status.doable)]
-    return section("doable", "Can be done now", rows or [none("doable", "Nothing can be done by hand right now.")])
 
 
 def _doable_row(status: Status, index: int, doable: Doable) -> GridRow:

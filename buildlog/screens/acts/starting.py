@@ -89,7 +89,8 @@ async def queue_print(screen: LiveScreen, file_id: int | None = None) -> None:
 
 def what_to_start(status: Status, printer_id: int | None = None, file_id: int | None = None) -> list[ToStart]:
     """Of free printers: first what waits in their queues, then their likeliest files, at most three files."""
-    free = [m for m in status.machines.printers if m.is_free and printer_id in (None, m.printer_id)]
+    all_free = [m for m in status.machines.printers if m.is_free]
+    free = [m for m in all_free if m.printer_id == printer_id] or all_free
     if file_id is not None:
         ids = {machine.printer_id for machine in free}
         asked = [o for o in status.machines.offers if o.print_file_id == file_id and o.printer_id in ids]

@@ -11,6 +11,7 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.columns import Placed, lay_out
 from buildlog.screens.widgets.grid_lines import (
     GUTTER,
@@ -24,6 +25,9 @@ from buildlog.screens.widgets.grid_view import GridView
 from buildlog.screens.widgets.rows import Column
 from buildlog.screens.widgets.span_line import empty_line
 from buildlog.screens.widgets.tones import TONE_CLASSES
+
+SIGN_WIDTH = 2
+"""Cells that the sign of a tone may take before a text."""
 
 
 class LineList(ScrollView, can_focus=True):
@@ -64,6 +68,16 @@ class LineList(ScrollView, can_focus=True):
         line = y - self.top + self.scroll_offset.y
         inside = self.top <= y < self.top + self.page
         return line if inside and self.view.can_stand_on(line) else None
+
+    def cut_words(self) -> str:
+        """The whole row under the cursor where something of it is cut in its columns; else nothing."""
+        row = self.view.shown[self.view.cursor] if 0 <= self.view.cursor < len(self.view.shown) else None
+        if row is None:
+            return ""
+        texts = [cell.words() for cell in row.cells]
+        widths = {placed.index: placed.width for placed in self._laid_out(self.room.width)}
+        cut = any(width_of(text) + SIGN_WIDTH > widths.get(i, 0) for i, text in enumerate(texts) if text)
+        return "  ".join(filter(None, texts)) if cut else ""
 
     def change(self, work: Callable[[], object]) -> None:
         """Do something to the view that may change which rows are shown, and draw all of it anew."""

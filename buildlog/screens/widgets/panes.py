@@ -1,7 +1,9 @@
-"""Two lists side by side where there is room, one beneath the other in one list where there is not.
+"""Three lists where there is room: one over the whole width, two side by side below; else all in one.
 
-panes.show(left_rows, right_rows)
-panes.cursor_key                    # of the list that has the focus
+    panes.show(top_rows, left_rows, right_rows)
+
+`narrow` are the columns of the lower two. Every row's key is in one list at a time; the cursor stays on its row
+when the lists are laid anew.
 """
 
 from __future__ import annotations
@@ -9,54 +11,72 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
+from textual.containers import Horizontal, Vertical
 
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Column, GridRow
 
+TOP_SHARE = 0.6
+"""Of the height that the list on top may take at most."""
 
-class Panes(Horizontal):
-    """The grids `#left` and `#right`; the second is seen only while `wide` is set."""
 
-    def __init__(self, columns: Sequence[Column], *, empty: str, id: str | None = None) -> None:
+class Panes(Vertical):
+    """The grids `#top`, `#left` and `#right`; the lower two are seen only while `wide`."""
+
+    def __init__(
+        self, columns: Sequence[Column], narrow: Sequence[Column], *, empty: str, id: str | None = None
+    ) -> None:
         super().__init__(id=id)
-        self._columns, self._empty = tuple(columns), empty
-        self._left: tuple[GridRow, ...] = ()
-        self._right: tuple[GridRow, ...] = ()
+        self._columns, self._narrow, self._empty = tuple(columns), tuple(narrow), empty
+        self._rows: tuple[tuple[GridRow, ...], ...] = ((), (), ())
         self._wide = False
 
     def compose(self) -> ComposeResult:
-        yield Grid(self._columns, empty=self._empty, id="left")
-        yield Grid(self._columns, empty="", id="right")
+        yield Grid(self._columns, empty=self._empty, id="top")
+        with Horizontal(id="below"):
+            yield Grid(self._narrow, empty="", id="left")
+            yield Grid(self._narrow, empty="", id="right")
 
     @property
-    def grids(self) -> tuple[Grid, Grid]:
-        return self.query_one("#left", Grid), self.query_one("#right", Grid)
-
-    @property
-    def cursor_key(self) -> str | None:
-        left, right = self.grids
-        return (right if right.has_focus and self._wide else left).cursor_key
+    def top(self) -> Grid:
+        return self.query_one("#top", Grid)
 
     def on_mount(self) -> None:
-        self.lay(self._wide)
+        self._lay()
 
-    def show(self, left: Sequence[GridRow], right: Sequence[GridRow]) -> None:
-        self._left, self._right = tuple(left), tuple(right)
-        self.lay(self._wide)
+    def on_resize(self) -> None:
+        self._fit()
+
+    def show(self, top: Sequence[GridRow], left: Sequence[GridRow], right: Sequence[GridRow]) -> None:
+        self._rows = tuple(top), tuple(left), tuple(right)
+        self._lay()
 
     def lay(self, wide: bool) -> None:
-        """One list or two; the cursor stays where it is."""
-        self._wide = wide
-        left, right = self.grids
-        if not wide and right.has_focus:
-            left.focus()
-        right.display = wide
-        left.set_rows(self._left if wide else (*self._left, *self._right))
-        right.set_rows(self._right if wide else ())
+        """In one list or in three."""
+        if wide != self._wide:
+            self._wide = wide
+            self._lay()
 
     def show_row(self, row: GridRow) -> None:
         """Replace one row, wherever it is; nothing where it is in no list."""
-        for grid in self.grids:
+        for grid in self.query(Grid):
             if row.key in grid.shown_keys:
                 grid.set_row(row)
+
+    def _lay(self) -> None:
+        top, left, right = self._rows
+        if self._wide:
+            shown: tuple[Sequence[GridRow], ...] = self._rows
+        else:
+            shown = ((*top, *left, *right), (), ())
+        for grid, rows in zip(self.query(Grid), shown, strict=True):
+            if grid.has_focus and not rows:
+                self.top.focus()
+            grid.set_rows(rows)
+        self.query_one("#below").display = self._wide
+        self._fit()
+
+    def _fit(self) -> None:
+        """The list on top is as high as it is long, as far as that leaves room."""
+        most = max(3, int(self.size.height * TOP_SHARE))
+        self.top.styles.height = min(most, len(self.top.shown_keys)) if self._wide else "1fr"

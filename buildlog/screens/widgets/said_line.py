@@ -1,4 +1,4 @@
-"""The line above the keys: what was said last, else what is to be known of the ledger.
+"""The line above the keys: for a while what was said last, else the row under the cursor where it is cut.
 
 said.say("Finished F1 Shins: 6 pieces.", Tone.GOOD)
 """
@@ -7,10 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from textual.timer import Timer
+
 from buildlog.screens.widgets.span_line import SpanLine
 from buildlog.screens.widgets.tones import SIGNS, Tone
 
 READING = "reading the ledger …"
+SAID_FOR_SECONDS = 10
 
 
 class SaidLine(SpanLine):
@@ -20,6 +23,7 @@ class SaidLine(SpanLine):
         super().__init__(id=id)
         self._stands: tuple[str, Tone] = (READING, Tone.FAINT)
         self._said: tuple[str, Tone] | None = None
+        self._hush: Timer | None = None
 
     def stand(self, text: str, tone: Tone = Tone.FAINT) -> None:
         self._stands = text, tone
@@ -27,6 +31,13 @@ class SaidLine(SpanLine):
 
     def say(self, text: str, tone: Tone = Tone.PLAIN) -> None:
         self._said = text, tone
+        self.refresh()
+        if self._hush is not None:
+            self._hush.stop()
+        self._hush = self.set_timer(SAID_FOR_SECONDS, self._forget)
+
+    def _forget(self) -> None:
+        self._said = self._hush = None
         self.refresh()
 
     def spans(self, width: int) -> Sequence[tuple[str, Tone]]:

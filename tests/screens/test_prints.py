@@ -1,0 +1,91 @@
+"""Prints: keys pressed, the record looked at."""
+
+from typing import Any
+
+from buildlog.ledger import Ledger
+from buildlog.terms import JobState, SetUpKind
+
+
+async def go_to(on: Any, key: str) -> None:
+    """The cursor on a row of the top list."""
+    on.app.screen.query_one("#top").move_to(key)
+    await on.settle()
+
+
+async def test_printers_queue_hours_ready_files_and_recent_prints_are_there(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3")
+        for heading in ("On the printers", "Ready to run", "Queue", "Print hours left", "Ended last"):
+            assert heading in on.text
+        assert "hours left" in on.lines[1]
+        assert "× 1.5 usual" in on.lines[1]
+
+
+async def test_a_file_is_queued_for_as_often_as_typed(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3 p down down 2 enter")
+    queued = [job for job in workshop.snapshot().jobs if job.state is JobState.QUEUED]
+    assert len(queued) == 1 + 2
+
+
+async def test_a_queued_print_is_cancelled(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3")
+        await go_to(on, "job:4")
+        await on.press("c")
+    assert workshop.snapshot().jobs[3].state is JobState.CANCELLED
+
+
+async def test_a_finished_print_is_corrected(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3")
+        await go_to(on, "job:1")
+        await on.press("k down down down down 1 : 3 0 enter")
+    assert workshop.snapshot().jobs[0].real_minutes == 90
+
+
+async def test_a_printer_goes_down_and_up(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3")
+        printer = workshop.snapshot().printers[0]
+        await go_to(on, f"printer:{printer.id}")
+        await on.press("d b e l t enter")
+        assert "down: belt" in on.text or workshop.snapshot().set_ups[-1].text == "belt"
+        await go_to(on, f"printer:{workshop.snapshot().printers[2].id}")
+        await on.press("d")
+    kinds = [fact.kind for fact in workshop.snapshot().set_ups]
+    assert kinds[-2:] == [SetUpKind.DOWN, SetUpKind.UP]
+
+
+async def test_a_nozzle_is_typed(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3 o 0 . 6 enter")
+    assert workshop.snapshot().set_ups[-1].nozzle_um == 600
+
+
+async def test_a_running_print_goes_on_with_another_spool(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3 v 1 enter")
+        text = on.text
+    feeds = [feed for feed in workshop.snapshot().feeds if feed.job_id == 2]
+    codes = {spool.id: spool.code for spool in workshop.snapshot().spools}
+    assert [codes[feed.spool_id] for feed in feeds] == ["A1", "A2"], text
+
+
+async def test_starting_with_no_free_printer_leads_to_the_form(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3 s")
+        assert "something else" in on.text
+        await on.press("1")
+        assert "Start a print" in on.text
+
+
+async def test_an_unattended_start_is_recorded_as_that(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3 f")
+        await on.press("1 1")
+        await on.press("3 s")
+        text = on.text
+        await on.press("1 2")
+    job = next(job for job in workshop.snapshot().jobs if job.id == 4)
+    assert job.state is JobState.RUNNING, text

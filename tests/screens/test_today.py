@@ -1,0 +1,165 @@
+"""Today: keys pressed, the record looked at."""
+
+from typing import Any
+
+from buildlog.ledger import Ledger
+from buildlog.terms import JobState, SpoolEntryKind
+
+
+async def test_machines_stand_first_and_one_to_be_taken_off_before_all(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        assert on.lines[3].strip() == "Machines"
+        assert "TWIN" in on.lines[4]
+        assert "take off" in on.lines[4]
+        assert "done 20:" in on.lines[5]
+
+
+async def test_finish_takes_two_keys_and_dates_the_end_where_it_was_due(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        due = next(job.ends_at for job in on.app.status.hours.running if job.past_end)
+        await on.press("f 1")
+    job = workshop.snapshot().jobs[2]
+    assert (job.state, job.ended_at) == (JobState.FINISHED, due)
+    assert sum(lot.quantity for lot in workshop.snapshot().lots) == 1 + 4
+
+
+async def test_what_did_not_come_out_is_typed(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("f 2")
+        await on.press("T O E space x 1 space s c r a p enter")
+    line = next(line for line in workshop.snapshot().job_lines if line.job_id == 3)
+    assert line.scrapped == 1
+
+
+async def test_fail_takes_two_keys_beside_what_is_typed(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("x w a r p enter")
+    job = workshop.snapshot().jobs[2]
+    assert (job.state, job.cause) == (JobState.FAILED, "warp")
+
+
+async def test_a_moment_in_words_is_read_and_a_wrong_one_is_told(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("x down - 4 h enter")
+        job = workshop.snapshot().jobs[2]
+        assert job.went_wrong_at == "2026-11-25T08:00:00Z"
+        await on.press("u y x down s o o n enter")
+        assert "is no moment" in on.text
+        await on.press("escape")
+    assert workshop.snapshot().jobs[2].state is JobState.RUNNING
+
+
+async def test_restarted_is_one_key_on_the_printer(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("down z")
+    assert workshop.snapshot().jobs[1].restarts == 1
+
+
+async def test_start_takes_three_keys_and_says_the_fire_caution(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("f 1 s")
+        assert "Crown" in on.text  # it waits in the queue
+        await on.press("1")
+        assert "fire" in on.text
+        await on.press("2")
+        assert "F-CROWN" in on.text or "prints" in on.text
+    job = workshop.snapshot().jobs[3]
+    assert job.unattended is False or job.state is JobState.RUNNING
+
+
+async def test_a_ready_file_starts_with_the_spool_that_was_offered(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("f 1 s 2 1")
+        job = workshop.snapshot().jobs[-1]
+        file = next(file for file in workshop.snapshot().print_files if file.id == job.print_file_id)
+        assert (job.state, file.code) == (JobState.RUNNING, "F-VISOR")
+
+
+async def test_leaving_and_back_list_what_ends_in_between(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("f 1")
+        await on.press("b n o w enter + 5 h enter")
+        offers = [key for key in on.app.screen.query_one("#top").shown_keys if key.startswith("offer:")]
+        files = {file.id: file.code for file in workshop.snapshot().print_files}
+        assert [files[int(key.rpartition("-")[2])] for key in offers] == []
+        await on.press("b n o w enter + 1 1 h enter")
+        offers = [key for key in on.app.screen.query_one("#top").shown_keys if key.startswith("offer:")]
+        assert [files[int(key.rpartition("-")[2])] for key in offers] == ["F-VISOR"]
+        await on.press("3 1")
+        assert "+11h" in on.lines[2]
+
+
+async def test_a_window_that_is_not_understood_says_how_to_write_it(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("b l a t e r")
+        assert "✗ as 18:00" in on.lines[2]
+
+
+async def test_enter_on_a_printer_to_be_taken_off_asks_how_it_came_out(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("enter 1")
+    assert workshop.snapshot().jobs[2].state is JobState.FINISHED
+
+
+async def test_load_takes_three_keys(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("end l 1 2")
+        text = on.text
+    codes = {spool.id: spool.code for spool in workshop.snapshot().spools}
+    assert codes[workshop.snapshot().set_ups[-1].spool_id] in ("A2", "B1"), text
+
+
+async def test_weigh_takes_a_spool_and_the_grams(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("w 1 9 0 0 enter")
+    weighed = [e for e in workshop.snapshot().spool_entries if e.kind is SpoolEntryKind.WEIGHED]
+    assert weighed[-1].gross_mg == 900_000
+
+
+async def test_a_parcel_is_received_with_two_keys(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("e 1")
+    assert workshop.snapshot().orders[0].closed_at is not None
+    assert sum(spool.order_line_id is not None for spool in workshop.snapshot().spools) == 2
+
+
+async def test_a_step_is_ticked_with_its_caution(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("t")
+        assert "dust" in on.text
+        await on.press("1")
+    steps = {step.id: step.code for step in workshop.snapshot().steps}
+    assert [steps[done.step_id] for done in workshop.snapshot().steps_done] == ["HEAD-SAND"]
+
+
+async def test_more_than_five_alerts_fold(workshop: Ledger, screens: Any) -> None:
+    from buildlog.proposals.orders import PlaceOrder
+    from buildlog.proposals.lines import Line
+
+    for _ in range(6):
+        workshop.record(PlaceOrder(lines=(Line("SCREW", quantity=10),), expected=workshop.now()))
+    async with screens(workshop) as on:
+        rows = on.app.screen.query_one("#top").shown_keys
+        assert sum(key.startswith("alert:") for key in rows) == 5
+        assert "more" in on.text
+        await on.press("a")
+        rows = on.app.screen.query_one("#top").shown_keys
+        assert sum(key.startswith("alert:") for key in rows) == len(on.app.status.alerts) > 5
+
+
+async def test_what_breaks_the_milestone_stands_with_its_blockers(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop, size=(120, 40)) as on:
+        assert "lantern parade" in on.lines[1]
+        assert "in 24 days" in on.lines[1]
+        head = next(line for line in on.lines if line.lstrip("▏▌ ").startswith("Head"))
+        assert "4 hold it" in head
+
+
+async def test_a_walk_over_today_at_120_by_40(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop, size=(120, 40)) as on:
+        assert on.app.screen.query_one("#below").display
+        await on.press("f 1 tab tab")
+        assert "HEAD" in on.text
+        await on.press("t 1")
+    assert workshop.snapshot().jobs[2].state is JobState.FINISHED
+    assert len(workshop.snapshot().steps_done) == 1
