@@ -9,9 +9,7 @@ from buildlog.terms import Level
 @dataclass(frozen=True, slots=True)
 class ReceiveBought:
     item: str = asks("item", Kind.REFERENCE, refers="bought item")
-    amount: int | None = asks(
-        "amount", Kind.WHOLE, default=None, least=1, help="empty: what is due, or a pack"
-    )
+    amount: int | None = asks("amount", Kind.WHOLE, default=None, least=1, help="empty: what is due, or a pack")
     order: str | None = asks("order", Kind.REFERENCE, default=None, refers="order")
 
 

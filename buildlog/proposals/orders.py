@@ -26,9 +26,7 @@ class PlaceOrder:
     expected: Moment | None = asks(
         "expected", Kind.MOMENT, default=None, future=True, help="empty: after the lead time of the supplier"
     )
-    delivery: int | None = asks(
-        "delivery charge", Kind.MONEY, default=None, least=0, help="empty: the supplier's"
-    )
+    delivery: int | None = asks("delivery charge", Kind.MONEY, default=None, least=0, help="empty: the supplier's")
 
 
 @dataclass(frozen=True, slots=True)

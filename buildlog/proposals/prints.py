@@ -83,9 +83,7 @@ class FailPrint:
     printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")
     cause: str = asks("cause", Kind.TEXT, default="")
     went_wrong: Moment | None = asks("went wrong", Kind.MOMENT, default=None)
-    stopped: Moment | None = asks(
-        "stopped", Kind.MOMENT, default=None, help="when laying down ended; empty: now"
-    )
+    stopped: Moment | None = asks("stopped", Kind.MOMENT, default=None, help="when laying down ended; empty: now")
     ran_on: bool = asks("filament ran on", Kind.YES_NO, default=False, help="until it was taken notice of")
     outcomes: tuple[CameOut, ...] = asks(
         "kept",

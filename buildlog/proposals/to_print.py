@@ -22,9 +22,7 @@ class ToPrint:
         help="without a file, as FL07 L x2, FL08 R",
     )
     what: str = asks("what", Kind.TEXT, default="", help="in words, when it is no part")
-    purpose: str = asks(
-        "for", Kind.CHOICE, default="parts", choices=tuple(Purpose), help="only parts become pieces"
-    )
+    purpose: str = asks("for", Kind.CHOICE, default="parts", choices=tuple(Purpose), help="only parts become pieces")
     print_time: int | None = asks("print time", Kind.DURATION, default=None, least=1)
     material: Ask | None = asks(
         "material", Kind.LINES, default=None, refers="material", read=read_ask, write=write_ask

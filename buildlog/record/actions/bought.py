@@ -62,6 +62,4 @@ def _enter(
     cause: str = "",
 ) -> None:
     assert item.id is not None
-    work.add(
-        BoughtEntry(bought_item_id=item.id, at=work.at, kind=kind, amount=amount, level=level, cause=cause)
-    )
+    work.add(BoughtEntry(bought_item_id=item.id, at=work.at, kind=kind, amount=amount, level=level, cause=cause))

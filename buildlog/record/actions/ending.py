@@ -8,9 +8,7 @@ from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, JobState, Moment, minutes_between
 
 
-def end_job(
-    work: Work, job: Job, state: JobState, at: Moment, minutes: int, minutes_from: FigureOrigin
-) -> None:
+def end_job(work: Work, job: Job, state: JobState, at: Moment, minutes: int, minutes_from: FigureOrigin) -> None:
     """Typed hours must lie between start and end; an estimate is kept as it is."""
     span = minutes_between(Moment(job.started_at or at), at)
     if minutes_from is not FigureOrigin.ESTIMATE and minutes > span + 1:

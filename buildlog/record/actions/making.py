@@ -21,9 +21,7 @@ def lines_of(work: Work, job: Job) -> list[JobLine]:
     return work.all(JobLine, col(JobLine.job_id) == job.id)
 
 
-def counted(
-    work: Work, lines: list[JobLine], outcomes: tuple[CameOut, ...], unnamed: Grade | None
-) -> Counts:
+def counted(work: Work, lines: list[JobLine], outcomes: tuple[CameOut, ...], unnamed: Grade | None) -> Counts:
     """How the pieces of each line came out; those that no outcome names are ``unnamed``."""
     left = {line.id or 0: line.quantity for line in lines}
     counts: Counts = {line_id: Counter() for line_id in left}

@@ -126,9 +126,7 @@ def _from_file(work: Work, file: PrintFile) -> Plan:
         minutes=file.print_minutes,
         estimate_from=file.estimate_from,
         lines=tuple(Laid(line.part_id, line.revision_id, line.side, line.quantity) for line in lines),
-        heads={
-            t.head: Head(t.material_id, t.polymer, t.part_mg, t.support_mg, t.purge_mg) for t in tools
-        },
+        heads={t.head: Head(t.material_id, t.polymer, t.part_mg, t.support_mg, t.purge_mg) for t in tools},
     )
 
 

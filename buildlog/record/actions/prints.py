@@ -70,9 +70,7 @@ def start_print(wish: StartPrint, work: Work) -> str:
         said += f" {'; '.join(beside)}."
     if wish.ended is not None:
         assert job.id is not None
-        said += " " + finish_print(
-            FinishPrint(job=job.id), Work(work.session, wish.ended, work.recorded_at)
-        )
+        said += " " + finish_print(FinishPrint(job=job.id), Work(work.session, wish.ended, work.recorded_at))
     return said
 
 

@@ -30,9 +30,7 @@ def latest(facts: Iterable[SetUp], at: str) -> SetUp | None:
 
 
 def head_facts(work: Work, printer: Printer, head: int, *kinds: SetUpKind) -> list[SetUp]:
-    return work.all(
-        SetUp, col(SetUp.printer_id) == printer.id, col(SetUp.head) == head, col(SetUp.kind).in_(kinds)
-    )
+    return work.all(SetUp, col(SetUp.printer_id) == printer.id, col(SetUp.head) == head, col(SetUp.kind).in_(kinds))
 
 
 def nozzle_um(work: Work, printer: Printer, head: int, at: str) -> int | None:
@@ -58,9 +56,7 @@ def places_of(work: Work, spool: Spool, at: str) -> list[tuple[Printer, int]]:
     loads = work.all(SetUp, col(SetUp.spool_id) == spool.id, col(SetUp.kind) == SetUpKind.LOADED)
     heads = sorted({(load.printer_id, load.head) for load in loads if load.at <= at})
     places = [(work.get(Printer, printer_id), head) for printer_id, head in heads]
-    return [
-        place for place in places if (there := loaded_spool(work, *place, at)) and there.id == spool.id
-    ]
+    return [place for place in places if (there := loaded_spool(work, *place, at)) and there.id == spool.id]
 
 
 def load(work: Work, printer: Printer, head: int, spool: Spool, at: Moment) -> list[str]:
@@ -127,8 +123,6 @@ def refuse_down(work: Work, printer: Printer, at: Moment) -> None:
         return
     if fact.until_at is None or fact.until_at > at:
         why = f" ({fact.text})" if fact.text else ""
-        raise Refused(
-            f"{printer.code} is down since {local(work, fact.at)}{why}: say that it is up again first."
-        )
+        raise Refused(f"{printer.code} is down since {local(work, fact.at)}{why}: say that it is up again first.")
     assert printer.id is not None
     work.add(SetUp(printer_id=printer.id, at=at, kind=SetUpKind.UP))

@@ -150,11 +150,7 @@ def draw_filament(wish: DrawFilament, work: Work) -> str:
     refuse_unusable(work, spool, work.at)
     open_if_sealed(work, spool, work.at)
     assert spool.id is not None
-    work.add(
-        SpoolEntry(
-            spool_id=spool.id, at=work.at, kind=SpoolEntryKind.DRAWN, net_mg=wish.grams, cause=wish.why
-        )
-    )
+    work.add(SpoolEntry(spool_id=spool.id, at=work.at, kind=SpoolEntryKind.DRAWN, net_mg=wish.grams, cause=wish.why))
     return f"Drew {grams(wish.grams)} from {spool.code}."
 
 
