@@ -6,8 +6,8 @@ from typing import Annotated
 import typer
 
 from buildlog.commands.exits import Exit
-from buildlog.commands.session import open_ledger, say, status_of
-from buildlog.errors import FileError
+from buildlog.commands.files import give
+from buildlog.commands.session import open_ledger, status_of
 from buildlog.report.alerts_out import alerts_calendar, alerts_plain, alerts_text, worst
 from buildlog.report.table import to_json
 from buildlog.report.week import week_text
@@ -21,15 +21,7 @@ def week(
 ) -> None:
     """The week's text in Markdown, with charts."""
     with open_ledger() as ledger:
-        text = week_text(status_of(ledger), build, of)
-        if out is None:
-            typer.echo(text, nl=False)
-            return
-        try:
-            out.write_text(text, encoding="utf-8", newline="\n")
-        except OSError as error:
-            raise FileError(f"{out} cannot be written ({error.strerror}): name another place.") from error
-        say(f"Wrote {out}.")
+        give(week_text(status_of(ledger), build, of), out)
 
 
 def alerts(

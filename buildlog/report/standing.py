@@ -58,7 +58,7 @@ def _what_blocks(status: Status, build: Build) -> Iterator[str]:
         yield "Nothing stands in its way."
         return
     yield "\n".join(
-        f"- {escape(b.name)}: {hours(b.hours_beneath_minutes)} to print, {count(b.blockers, 'blocker')}" for b in mine
+        f"- {escape(b.name)}: {hours(b.minutes_beneath)} to print, {count(b.blockers, 'blocker')}" for b in mine
     )
     yield _chart(status, mine)
 

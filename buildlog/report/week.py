@@ -7,7 +7,7 @@ from buildlog.report.done import what_was_done
 from buildlog.report.period import Period, period_of
 from buildlog.report.standing import standing
 from buildlog.report.table import escape
-from buildlog.status.figures import Said, said
+from buildlog.status.figures import Said, figures_in
 from buildlog.status.status import Status
 from buildlog.terms import BuildState
 from buildlog.wording import count, day_and_clock, grams, hours
@@ -52,8 +52,8 @@ def week_text(status: Status, code: str | None = None, of: str | None = None) ->
 def _told(status: Status, build: Build, period: Period) -> list[str]:
     """Figures and deeds, from dated facts."""
     snapshot = status.snapshot
-    now = said(snapshot, build.id, period.since, period.until)
-    ever = said(snapshot, build.id, None, period.until)
+    windows = ((period.since, period.until), (None, period.until))
+    now, ever = figures_in(snapshot, {build.id: windows})[build.id]
     parts = ["## Figures to say", _figures("This episode" if period.episode else "This week", now)]
     parts.append(_figures("Since the start", ever))
     deeds = what_was_done(snapshot, build.id, period)
