@@ -1,7 +1,7 @@
 """What blocks every position, down to what can be done about it now."""
 
 from collections import defaultdict, deque
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from buildlog.facts.snapshot import Snapshot
@@ -138,6 +138,8 @@ class _Finding:
         subs_ready = all(self._is_ready(child) for child in self._children.get(position_id, ()))
         slots = self._needs.by_position.get(position_id, ())
         found = self._pieces.of_position(position_id, slots)
+        if position_id in self._needs.held_positions:
+            found = [leaf if leaf.kind is BlockerKind.UNDER_WAY else _left_alone(leaf) for leaf in found]
         position = self._snapshot.position[position_id]
         on_bench, waits_for = self._bench.of_position(position, slots, self._is_ready, subs_ready)
         found += on_bench
@@ -174,3 +176,8 @@ class _Finding:
                     seen.add(target)
                     waiting.append(target)
         return count
+
+
+def _left_alone(leaf: Blocker) -> Blocker:
+    """On a side held on purpose nobody is asked to do anything about it."""
+    return leaf if leaf.bench_minutes is None else replace(leaf, bench_minutes=None)

@@ -104,14 +104,16 @@ class _Serving:
                 taken = take(part.id, side, usage.second_will_do)
                 served.append(_open(opening, fitting, len(served), taken))
         for opening, fitting in then:
-            taken = take(opening.part.id, opening.side, opening.usage.second_will_do)
+            _, usage, _, part, side = opening
+            taken = take(part.id, side, usage.second_will_do)
             served.append(_open(opening, fitting, len(served), taken, taken.holds is Holds.TO_GET))
 
     def resting(self, openings: Iterable[Opening]) -> Iterator[Slot]:
         """Slots that claim nothing, as they stand."""
         for opening in openings:
-            fitting = self.standing.pop((opening.position.id, opening.usage.id, opening.number), None)
-            if fitting is not None and self.right.fills(fitting, opening.position, opening.part, opening.side):
+            position, usage, number, part, side = opening
+            fitting = self.standing.pop((position.id, usage.id, number), None)
+            if fitting is not None and self.right.fills(fitting, position, part, side):
                 yield self._filled(opening, fitting, 0)
             else:
                 yield _open(opening, fitting, 0, NOTHING)

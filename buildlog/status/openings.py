@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
 
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.facts.snapshot import Snapshot
@@ -10,15 +9,9 @@ from buildlog.facts.tree import Part, Position, Usage
 from buildlog.status.needs_order import Group
 from buildlog.terms import Moment, Side, SideRule
 
-
-class Opening(NamedTuple):
-    """A slot not looked into yet; ``side`` is that of the piece it takes."""
-
-    position: Position
-    usage: Usage
-    number: int
-    part: Part
-    side: Side
+Opening = tuple[Position, Usage, int, Part, Side]
+"""A slot not looked into yet: position, usage, number, part, and the side of the piece it takes (a plain tuple, for
+there are many and each is gone at once)."""
 
 
 class Openings:
@@ -39,7 +32,7 @@ class Openings:
                 for number in range(1, max((len(sides) for _, sides in sided), default=0) + 1):
                     for position, sides in sided:
                         if number <= len(sides):
-                            yield Opening(position, usage, number, part, sides[number - 1])
+                            yield position, usage, number, part, sides[number - 1]
 
     def _sides(self, usage: Usage, part: Part, position: Position) -> tuple[Side, ...]:
         asked = (usage.side_rule, usage.quantity, position.side, part.handed)

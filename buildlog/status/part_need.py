@@ -35,15 +35,18 @@ def count_needs(
 ) -> dict[tuple[int, Side], PartNeed]:
     """``spare`` says how many of the wanted spares of a part and side are there or under way."""
     counts: dict[tuple[int, Side], list[int]] = {key: [0, 0, 0, 0, 0] for key in spares_wanted}
-    for slot in slots:
-        count = counts.get((slot.part, slot.side))
+    for _, _, _, part_id, side, holds, _, _, _, _, stood_in, held, _ in slots:
+        key = (part_id, side)
+        count = counts.get(key)
         if count is None:
-            count = counts[slot.part, slot.side] = [0, 0, 0, 0, 0]
-        count[_COLUMN[slot.holds]] += 1
-        count[3] += slot.held
-        count[4] += slot.stood_in is not None
+            count = counts[key] = [0, 0, 0, 0, 0]
+        count[_COLUMN[holds]] += 1
+        if held:
+            count[3] += 1
+        if stood_in is not None:
+            count[4] += 1
     needs = {}
-    for (part_id, side), (usable, under_way, to_get, held, stood_in) in counts.items():
+    for (part_id, side), (usable, under_way, to_get, waiting, stood) in counts.items():
         wanted = spares_wanted.get((part_id, side), 0)
         needs[part_id, side] = PartNeed(
             part_id,
@@ -52,8 +55,8 @@ def count_needs(
             usable,
             under_way,
             to_get,
-            held,
-            stood_in,
+            waiting,
+            stood,
             wanted,
             wanted - spare(part_id, side, wanted) if wanted else 0,
         )

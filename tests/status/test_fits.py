@@ -186,6 +186,10 @@ def test_a_piece_used_as_it_is_proves_no_lead_side(shop: Any, led: Any) -> None:
 
 
 def test_what_is_held_is_left_out_of_what_can_be_done_now(shop: Any, led: Any) -> None:
-    legs, _, _ = led
+    legs, usage, _ = led
     right = shop.position(legs, Side.RIGHT).id
+    shop.fit(shop.lot(shop.part("SHOE")), shop.position(legs, Side.RIGHT), usage)
+    shop.breaks(shop.rows["lots"][0])
+    shop.step(legs, StepKind.SAND)
+    assert kinds(shop, shop.position(legs, Side.RIGHT)) == [BlockerKind.DAMAGED, BlockerKind.HELD]
     assert all(right not in doable.position_ids for doable in shop.status().doable)
