@@ -136,39 +136,35 @@ def _made(snapshot: Snapshot, now: Moment) -> dict[Key, list[tuple[str, float]]]
     changes: defaultdict[Key, list[tuple[str, float]]] = defaultdict(list)
     for lot in snapshot.lots:
         if lot.origin is not LotOrigin.SPLIT:
-            _add(changes, lot, lot.made_at, lot.quantity, ended)
+            changes[lot.part_id, lot.side] += _until(lot.made_at, lot.quantity, ended, lot)
     for entry in snapshot.lot_entries:
         sign = _LOST.get(entry.kind)
         if sign:
-            _add(changes, lots[entry.lot_id], entry.at, sign * entry.pieces, ended)
+            lot = lots[entry.lot_id]
+            changes[lot.part_id, lot.side] += _until(entry.at, sign * entry.pieces, ended, lot)
     return changes
 
 
-def _add(
-    changes: defaultdict[Key, list[tuple[str, float]]],
-    lot: Lot,
-    at: Moment,
-    pieces: float,
-    ended: dict[tuple[int, Side], Moment],
-) -> None:
-    end = ended.get((lot.revision_id, lot.side))
-    if end is not None and at >= end:
-        return
-    found = changes[lot.part_id, lot.side]
-    found.append((at, pieces))
-    if end is not None:
-        found.append((end, -pieces))
+def _until(at: Moment, pieces: int, ended: dict[int, tuple[Moment | None, ...]], lot: Lot) -> Curve:
+    """A change, and its end where the revision of the lot stopped counting."""
+    ends = ended.get(lot.revision_id)
+    end = ends[lot.side is Side.RIGHT] if ends else None
+    if end is None:
+        return ((at, pieces),)
+    return ((at, pieces), (end, -pieces)) if at < end else ()
 
 
-def _stopped_counting(snapshot: Snapshot, now: Moment) -> dict[tuple[int, Side], Moment]:
-    """When a revision stopped counting for a side: at the first later one that does not call it still good."""
-    ended: dict[tuple[int, Side], Moment] = {}
+def _stopped_counting(snapshot: Snapshot, now: Moment) -> dict[int, tuple[Moment | None, ...]]:
+    """When a revision stopped counting, for the left (and the neutral) and for the right: at the first later one that
+    does not call it still good.
+    """
+    ended: dict[int, tuple[Moment | None, ...]] = {}
     for revisions in snapshot.revisions_of.values():
-        for index, old in enumerate(revisions):
+        for index, old in enumerate(revisions[:-1]):
             later = [r for r in revisions[index + 1 :] if r.since_at <= now]
-            for side in Side:
-                if (end := _first_no_good(later, side)) is not None:
-                    ended[old.id, side] = end
+            ends = tuple(_first_no_good(later, side) for side in (Side.LEFT, Side.RIGHT))
+            if any(ends):
+                ended[old.id] = ends
     return ended
 
 

@@ -1,7 +1,7 @@
 """What one piece of each part costs in print hours, by its ready file or by its own figure."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from buildlog.facts.printing import PrintFile
 from buildlog.facts.snapshot import Snapshot
@@ -85,12 +85,19 @@ class PieceReckoner:
         }
         self._files = _ready_files(snapshot, now, self._revision)
         self._reckoned: dict[int, tuple[Reckoned, int]] = {}
+        self._by_own_figure: dict[int, PieceHours] = {}
 
     def piece(self, part: Part, side: Side) -> PieceHours:
         revision = self._revision.get(part.id)
         file = self._files.get((part.id, side))
         if revision is not None and file is not None:
             return self._from_file(part, side, revision, file)
+        if part.id not in self._by_own_figure:
+            self._by_own_figure[part.id] = self._from_own_figure(part, side, revision)
+        known = self._by_own_figure[part.id]
+        return known if known.side is side else replace(known, side=side)
+
+    def _from_own_figure(self, part: Part, side: Side, revision: Revision | None) -> PieceHours:
         demands = self._snapshot.demands_of.get(revision.id, []) if revision else []
         able = self._can.for_part(part, demands)
         minutes = revision.print_minutes if revision else None
