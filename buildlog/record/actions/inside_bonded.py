@@ -21,6 +21,11 @@ def standing_bonded(work: Work, usages: list[Usage]) -> list[Fitting]:
     return [f for f in found if stands_at(f, work.at) and not f.stand_in and not _is_before_remake(work, f)]
 
 
+def date_remake(work: Work, position: Position) -> None:
+    """What was there before no longer counts; of two remakes the later one says what."""
+    work.change(position, remade_at=max(work.at, position.remade_at or ""))
+
+
 def _is_before_remake(work: Work, fitting: Fitting) -> bool:
     remade = work.get(Position, fitting.position_id).remade_at
     return remade is not None and fitting.from_at < remade <= work.at
@@ -52,7 +57,7 @@ def settle(work: Work, part: str, standing: list[Fitting], answer: Bonded | None
     for position_id in positions:
         position = work.get(Position, position_id)
         if answer is Bonded.REMAKE:
-            work.change(position, remade_at=work.at)
+            date_remake(work, position)
         elif answer is Bonded.PATCH:
             call_for_rework(work, position, f"Patch in {part}")
     names = ", ".join(position_name(work, position_id) for position_id in positions)

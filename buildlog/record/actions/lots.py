@@ -27,6 +27,8 @@ def count_lot(wish: wishes.CountLot, work: Work) -> str:
     lot = one_lot(work, wish.what)
     if standing(work, lot) is not None and lot.quantity == 1:
         raise Refused(f"{lot_name(work, lot)} stands in a slot: a count reads what lies in the box.")
+    if lot.mark is not None and wish.pieces > 1:
+        raise Refused(f"{lot.mark} is one marked piece: count the part, so that the others become a lot.")
     book = holds(work, lot).box
     enter(work, lot, LotEntryKind.COUNTED, wish.pieces)
     verify(work, lot)

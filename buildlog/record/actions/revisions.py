@@ -5,7 +5,7 @@ from sqlmodel import col
 from buildlog.errors import AlreadyThere, BadWish, Refused
 from buildlog.proposals import revisions as wishes
 from buildlog.proposals.slots import SCRAP
-from buildlog.record.actions.inside_bonded import answer_for, settle, standing_bonded
+from buildlog.record.actions.inside_bonded import answer_for, date_remake, settle, standing_bonded
 from buildlog.record.actions.making import letters
 from buildlog.record.actions.places import by_prefix, position_at, position_name
 from buildlog.record.actions.slot_spans import stands_at, take_out_of
@@ -86,7 +86,7 @@ def remake_position(wish: wishes.RemakePosition, work: Work) -> str:
     name = position_name(work, position.id or 0)
     if work.get(Assembly, position.assembly_id).joined is not Joined.BONDED:
         raise Refused(f"{name} comes apart: take out what is wrong, and fit another.")
-    work.change(position, remade_at=work.at)
+    date_remake(work, position)
     if wish.old != wishes.STANDS_IN:
         for fitting in work.all(Fitting, Fitting.position_id == position.id, col(Fitting.until_at).is_(None)):
             if stands_at(fitting, work.at):

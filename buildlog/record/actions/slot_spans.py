@@ -152,7 +152,13 @@ def take_out_of(
     box_id: int | None = None,
     keep_steps: bool = False,
 ) -> None:
-    """End a fitting: the piece goes back to the box or to scrap, a bought one back to stock or nowhere."""
+    """End a fitting: the piece goes back to the box or to scrap, a bought one back to stock or nowhere.
+
+    One that ended later on ends earlier, with what became of it then.
+    """
+    if fitting.until_at is not None:
+        end_earlier(work, fitting, at)
+        return
     work.change(fitting, until_at=at)
     if fitting.lot_id is not None:
         lot = work.get(Lot, fitting.lot_id)

@@ -152,3 +152,14 @@ def test_a_late_scrap_that_a_later_fact_contradicts_is_refused(legs, tell) -> No
     tell("lend_pieces", at="2026-11-20T08:00:00Z", what="#1")
     with pytest.raises(Refused, match="does not have that many"):
         tell("scrap_pieces", at="2026-11-15T08:00:00Z", what="TIP", pieces="1")
+
+
+def test_a_marked_piece_is_counted_as_one_at_most(legs, tell) -> None:
+    tell("count_part", part="SHIN", side="L", pieces="2")
+    tell("put_stand_in", slot="LEG R / SHIN", piece="SHIN L")
+    with pytest.raises(Refused, match="stands in a slot"):
+        tell("count_lot", what="SHINL-A", pieces="1")
+    tell("take_out", piece="SHINL-A")
+    with pytest.raises(Refused, match="is one marked piece"):
+        tell("count_lot", what="SHINL-A", pieces="2")
+    assert tell("count_lot", what="SHINL-A", pieces="0") == "Counted 0 of SHINL-A, 1 were known."

@@ -136,3 +136,19 @@ def test_remaking_can_scrap_the_old_one(legs, tell, fitted) -> None:
     tell("remake_position", place="LEG L", old="scrap")
     left, right = legs.snapshot().fittings
     assert (left.until_at, right.until_at) == (legs.now(), None)
+
+
+def test_a_remake_told_late_does_not_undo_a_later_one(legs, tell, fitted) -> None:
+    tell("remake_position", place="LEG L")
+    later = legs.now()
+    tell("remake_position", at="2026-11-20T08:00:00Z", place="LEG L")
+    assert next(p.remade_at for p in legs.snapshot().positions if p.remade_at) == later
+
+
+def test_a_late_patch_ends_what_was_taken_out_later(legs, tell) -> None:
+    tell("count_part", at="2026-11-10T08:00:00Z", part="SHIN", side="L", pieces="1")
+    tell("fit_piece", at="2026-11-11T08:00:00Z", slot="LEG L / SHIN")
+    tell("take_out", at="2026-11-20T08:00:00Z", slot="LEG L / SHIN")
+    tell("revise", at="2026-11-15T08:00:00Z", part="SHIN", old="no good", bonded="patch")
+    assert [f.until_at for f in legs.snapshot().fittings] == ["2026-11-15T08:00:00Z"]
+    assert legs.check() == []
