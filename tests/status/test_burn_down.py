@@ -14,7 +14,7 @@ def day(number):
 
 @pytest.fixture
 def left(shop):
-    """``left()``: in pieces (to a tenth: what is left now is in whole minutes), at the three last week ends and now."""
+    """``left()``: in pieces (to a tenth: hours left now are whole minutes), at three week ends and now."""
     shop.printer()
     build = shop.build()
     shop.root = shop.assembly("BEETLE", build)
