@@ -17,6 +17,7 @@ from buildlog.errors import LedgerChanged, NotFound, Refused
 from buildlog.facts.reference_data import Reference
 from buildlog.record.head import HEAD, head_of
 from buildlog.record.journal import Journal
+from buildlog.record.reads import Reads
 from buildlog.record.tables import Row
 from buildlog.record.tables.journal import JournalGroup
 from buildlog.record.trouble import as_ledger_error
@@ -71,7 +72,12 @@ class Work:
 
     def all(self, table: type[T], *where: Any, order_by: Any = None) -> list[T]:
         order = col(table.id) if order_by is None else order_by
-        return list(self.session.exec(select(table).where(*where).order_by(order)).all())
+        reads: Reads = self.session.info["reads"]
+
+        def ask(conditions: tuple[Any, ...]) -> list[T]:
+            return list(self.session.exec(select(table).where(*conditions).order_by(order)).all())
+
+        return reads.rows(table, where, order, ask)
 
     def first(self, table: type[T], *where: Any, order_by: Any = None) -> T | None:
         found = self.all(table, *where, order_by=order_by)
@@ -108,6 +114,7 @@ class Writer:
     def session(self) -> Iterator[Session]:
         """A session in BEGIN IMMEDIATE; commits at the end, rolls back on any error, errors made plain."""
         session = Session(self._engine, expire_on_commit=False, autoflush=False)
+        session.info["reads"] = Reads(session)
         event.listen(session, "do_orm_execute", _refuse_bulk)
         try:
             with session.begin():

@@ -32,11 +32,13 @@ def by_prefix(work: Work, table: type[T], text: str, noun: str) -> T:
     """The row of that code, or the only one whose code begins so."""
     wanted = text.strip().upper()
     column = col(table.code)  # type: ignore[attr-defined]
+    exact = work.first(table, column == wanted)
+    if exact is not None:
+        return exact
     begun = work.all(table, column.startswith(wanted, autoescape=True), order_by=column)
-    exact = [row for row in begun if row.code == wanted]  # type: ignore[attr-defined]
     live = [row for row in begun if getattr(row, "retired_at", None) is None]
-    if exact or len(live) == 1:
-        return (exact or live)[0]
+    if len(live) == 1:
+        return live[0]
     if live:
         raise NotFound(noun, wanted, tuple(row.code for row in live[:MOST_NAMED]))  # type: ignore[attr-defined]
     return work.by_code(table, wanted, noun)
