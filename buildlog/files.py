@@ -3,10 +3,17 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from buildlog.errors import Conflict
+from buildlog.facts.snapshot import Snapshot
+from buildlog.intake.csv_out import csv_list
 from buildlog.intake.plan import ReadingPlan, plan_reading
+from buildlog.intake.sheet_out import build_sheet
 from buildlog.ledger import Ledger
+from buildlog.proposals.nouns import FORMS
+from buildlog.proposals.recorded import live_forms
+from buildlog.proposals.recorded_apart import first_usage
 from buildlog.status.forms import SnapshotRows
 from buildlog.terms import HeldBy
 
@@ -49,3 +56,24 @@ def read_into(
     if plan.wish is None:
         return ReadReport(plan, None, dry_run)
     return ReadReport(plan, ledger.record(plan.wish, dry_run=dry_run).group_id, dry_run)
+
+
+def export_list(snapshot: Snapshot, noun: str) -> str:
+    """Everything of a noun that is in use, as a CSV list that can be read again."""
+    return csv_list(noun, live_forms(SnapshotRows(snapshot), noun))
+
+
+def export_sheet(snapshot: Snapshot) -> str:
+    """Everything in use, of all builds and the workshop, as one build sheet that can be read again."""
+    rows = SnapshotRows(snapshot)
+    return build_sheet(form for noun in FORMS for form in live_forms(rows, noun) if not _told_by_part(rows, form))
+
+
+def _told_by_part(rows: SnapshotRows, form: Any) -> bool:
+    """The first usage of a part stands in the part's own table."""
+    if form.NOUN != "usage":
+        return False
+    (part,) = rows.all("part", code=form.part)
+    first = first_usage(rows, part.id)
+    assembly = rows.all("assembly", code=form.assembly)[0]
+    return first is not None and first.assembly_id == assembly.id

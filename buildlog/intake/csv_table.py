@@ -71,8 +71,6 @@ def read_table(path: str, text: str, names_a_list: Callable[[str], bool], proble
     heads_at, headings = first
     while headings and not headings[-1]:
         headings.pop()
-    for column, message in _headings_wrong(headings):
-        problems.add(path, heads_at, column, message)
     rows = []
     for line, cells in records:
         for number, cell in enumerate(cells):
@@ -123,14 +121,3 @@ def _told(error: str) -> str:
     if "limit" in error:
         return "a cell is longer than anything that is kept: is a quote left open?"
     return f"the quotes are not right ({error}): a quote inside a quoted cell is written twice"
-
-
-def _headings_wrong(headings: list[str]) -> list[tuple[str, str]]:
-    seen: dict[str, int] = {}
-    found = []
-    for number, heading in enumerate(headings, 1):
-        if heading and heading.casefold() in seen:
-            first = seen[heading.casefold()]
-            found.append((heading[:60], f"this heading stands twice, in columns {first} and {number}"))
-        seen.setdefault(heading.casefold(), number)
-    return found

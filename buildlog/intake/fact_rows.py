@@ -70,7 +70,7 @@ class FactReader:
         except ValueError as error:
             self._tell(row, wish, "wish", str(error))
             return None
-        known = [cell for cell in row.cells if cell not in (wish, said) and cell.text.strip()]
+        known = [cell for cell in row.cells if cell not in (wish, said) and cell.filled]
         noun = self._noun_of(row, name, (*known, *more))
         headings = headings_of_wish(name, noun, self._currency, at_required=True)
         # the headings of a history are those of all its wishes: one that does not fit is told for its line
@@ -87,7 +87,7 @@ class FactReader:
             return ""
 
     def _fact(self, row: Row, name: str, cells: Iterable[Cell], headings: Headings) -> FactRow | None:
-        filled = [cell for cell in cells if cell.text.strip()]
+        filled = [cell for cell in cells if cell.filled]
         read = read_fields(row, filled, headings, self._read_moment, self._currency, self._problems)
         if not read.whole:
             return None
@@ -102,7 +102,7 @@ class FactReader:
 
     def _print_run(self, row: Row) -> FactRow | None:
         headings = headings_for(row.kind, self._currency)
-        filled = [cell for cell in row.cells if cell.text.strip()]
+        filled = [cell for cell in row.cells if cell.filled]
         read = read_fields(row, filled, headings, self._read_moment, self._currency, self._problems)
         if not read.whole:
             return None

@@ -72,6 +72,10 @@ def _typed(
             wrong.add(name)
             continue
         columns[name] = cell
+        if cell.wrong:
+            problems.add(row.source, cell.line, cell.heading, cell.wrong)
+            wrong.add(name)
+            continue
         try:
             typed[name] = own_text(column.field, cell.text, column.unit, currency, row.comma)
         except ValueError as error:

@@ -100,6 +100,8 @@ def _read(
     things: list[FormRow | Unreadable] = []
     facts: list[FactRow] = []
     for row in rows:
+        if problems.enough:
+            break
         if row.kind in FORMS:
             things.append(read_form(row, read_moment, settings.currency, problems))
         else:

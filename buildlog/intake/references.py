@@ -51,7 +51,7 @@ class KnownCodes:
         """``begun``: the beginning of a code will do, as in the daily actions."""
         nouns = [noun for noun in field.refers.split(" or ") if noun in FORMS]
         known = {each for noun in nouns for each in self._of(noun)}
-        if not nouns or code in known or (begun and any(each.startswith(code) for each in known)):
+        if not nouns or problems.enough or code in known or (begun and any(each.startswith(code) for each in known)):
             return
         near = difflib.get_close_matches(code, sorted(known), 3)
         hint = f"did you mean {', '.join(near)}?" if near else "add it, or name another one"

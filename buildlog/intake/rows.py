@@ -5,11 +5,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """``heading`` as written, and the line of the value."""
+    """``heading`` as written, and the line of the value; ``wrong`` says why it is no text at all."""
 
     heading: str
     text: str
     line: int
+    wrong: str = ""
+
+    @property
+    def filled(self) -> bool:
+        return bool(self.text.strip() or self.wrong)
 
 
 @dataclass(frozen=True, slots=True)

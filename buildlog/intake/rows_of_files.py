@@ -35,10 +35,11 @@ def _rows_of(path: Path, as_list: str | None, currency: str, problems: Problems)
     if ending not in LISTS and not path.is_dir():
         message = f"ends in {ending}: what is read are build sheets ({SHEET}) and lists ({', '.join(LISTS[:-1])})"
         raise FileProblems(path, ((0, "", message),))
-    return _rows_of_list(str(path), read_text(path, MOST_BYTES), as_list, currency, problems)
+    return rows_of_list(str(path), read_text(path, MOST_BYTES), as_list, currency, problems)
 
 
-def _rows_of_list(source: str, text: str, as_list: str | None, currency: str, problems: Problems) -> list[Row]:
+def rows_of_list(source: str, text: str, as_list: str | None, currency: str, problems: Problems) -> list[Row]:
+    """Every row of a CSV text; FileProblems where it cannot be told which list it is."""
     table = read_table(source, text, lambda said: list_named(said) is not None, problems)
     marker = as_list or table.marker
     try:

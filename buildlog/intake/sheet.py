@@ -6,6 +6,7 @@
 import re
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, datetime, time
 from typing import Any
 
@@ -32,9 +33,7 @@ def read_sheet(source: str, text: str, problems: Problems) -> list[Row]:
     rows: list[Row] = []
     for name, value in tables.items():
         if name in FOR_ALL and not isinstance(value, dict | list):
-            cell = _cell(source, name, value, top.of(name), problems)
-            if cell is not None:
-                for_all[name] = cell
+            for_all[name] = _cell(name, value, top.of(name))
             continue
         kind = list_named(name)
         if kind is None:
@@ -76,17 +75,16 @@ def _rows(
         if not isinstance(table, Mapping):
             problems.add(source, place.at, name, f"must be a table: write [[{name}]] and its keys below")
             continue
-        cells = [_cell(source, key, of_key, place.of(key), problems) for key, of_key in table.items()]
-        rows.append(Row(source, place.at, None, kind, tuple(cell for cell in cells if cell is not None)))
+        cells = tuple(_cell(key, of_key, place.of(key)) for key, of_key in table.items())
+        rows.append(Row(source, place.at, None, kind, cells))
     return rows
 
 
-def _cell(source: str, key: str, value: Any, line: int, problems: Problems) -> Cell | None:
+def _cell(key: str, value: Any, line: int) -> Cell:
     try:
         return Cell(key, text_of(value), line)
     except ValueError as error:
-        problems.add(source, line, key[:60], str(error))
-        return None
+        return Cell(key, "", line, str(error))
 
 
 def text_of(value: Any) -> str:
@@ -112,5 +110,5 @@ def _filled_in(row: Row, for_all: Mapping[str, Cell]) -> Row:
     else:
         names = ["at"] if row.kind != "print history" and "at" in for_all else []
     said = {plain_words(cell.heading) for cell in row.cells}
-    added = tuple(Cell(name, for_all[name].text, for_all[name].line) for name in names if name not in said)
-    return Row(row.source, row.line, row.heads_at, row.kind, row.cells + added)
+    added = tuple(replace(for_all[name], heading=name) for name in names if name not in said)
+    return replace(row, cells=row.cells + added)

@@ -5,6 +5,8 @@ from pathlib import PurePath
 from buildlog.errors import FileProblems
 
 MOST_TOLD = 100
+MOST_SOUGHT = 1000
+"""Our choice: beyond that a file is another one than it was taken for, and reading on helps no one."""
 
 
 class Problems:
@@ -12,10 +14,12 @@ class Problems:
 
     def __init__(self) -> None:
         self._found: dict[str, list[tuple[int, str, str]]] = {}
+        self._count = 0
         self._said: set[tuple[str, str, str]] = set()
 
     def add(self, source: str, line: int, column: str, message: str) -> None:
         self._found.setdefault(source, []).append((line, column, message))
+        self._count += 1
 
     def add_once(self, source: str, line: int, column: str, message: str) -> None:
         """A problem that every row of the file would repeat is told where it comes first."""
@@ -23,8 +27,10 @@ class Problems:
             self._said.add((source, column, message))
             self.add(source, line, column, message)
 
-    def of(self, source: str) -> bool:
-        return source in self._found
+    @property
+    def enough(self) -> bool:
+        """Whether there is no use in looking for more."""
+        return self._count >= MOST_SOUGHT
 
     def raise_if_any(self) -> None:
         if self._found:
@@ -53,4 +59,4 @@ def _most(problems: list[tuple[int, str, str]]) -> tuple[tuple[int, str, str], .
     if len(problems) <= MOST_TOLD:
         return tuple(problems)
     more = len(problems) - MOST_TOLD
-    return (*problems[:MOST_TOLD], (0, "", f"and {more} more: put these right first, then read the file again"))
+    return (*problems[:MOST_TOLD], (0, "", f"and {more} more or still others: put these right first, then read the file again"))

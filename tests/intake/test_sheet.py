@@ -69,7 +69,8 @@ assembly = "LEG"
 def test_a_build_named_once_at_the_top_holds_for_all_rows(ledger: Ledger, read: Any, add: Any) -> None:
     add("build", code="DC", name="Drum Cart")
     add("build", code="LB", name="Lantern Beetle")
-    read("cart.toml", 'build = "DC"\n[[assembly]]\ncode = "CART"\nname = "cart"\n[[part]]\ncode = "W1"\nname = "wheel"\n')
+    text = 'build = "DC"\n[[assembly]]\ncode = "CART"\nname = "cart"\n[[part]]\ncode = "W1"\nname = "wheel"\n'
+    read("cart.toml", text)
     assert form_of(ledger.snapshot(), "part", "W1").build == "DC"
     assert form_of(ledger.snapshot(), "assembly", "CART").build == "DC"
 
