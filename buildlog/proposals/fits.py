@@ -7,8 +7,8 @@ from buildlog.proposals.lines import read_codes, write_codes
 from buildlog.proposals.places import Place, read_place
 from buildlog.terms import FitOutcome, WhatThen
 
-TriedPiece = tuple[int, int, int, int]
-"""Ids of position and usage, number of the slot, id of the lot that a piece of was tried there."""
+TriedPiece = tuple[int, int, int, int | None]
+"""Ids of position and usage, number of the slot, id of the lot that a piece of was tried there; None: bought."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from buildlog.proposals.field import Kind, asks
 from buildlog.proposals.places import PiecesNamed, Place, read_pieces, read_place
 
-AllottedPiece = tuple[int, int, int]
-"""Id of the usage, number of the slot, id of the lot that a piece of is to go there."""
+AllottedPiece = tuple[int, int, int | None]
+"""Id of the usage, number of the slot, id of the lot that a piece of is to go there; None for a bought part."""
 
 
 @dataclass(frozen=True, slots=True)

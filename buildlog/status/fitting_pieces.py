@@ -17,9 +17,7 @@ def fitted_by_step(needs: Needs, work: WorkDone, step_id: int, position_id: int)
     if fits_at is None or fits_at.id != step_id:
         return ()
     return tuple(
-        (slot.usage, slot.number, slot.piece or 0)
-        for slot in needs.by_position.get(position_id, ())
-        if _is_to_fit(slot)
+        (slot.usage, slot.number, slot.piece) for slot in needs.by_position.get(position_id, ()) if _is_to_fit(slot)
     )
 
 
@@ -28,7 +26,7 @@ def fitted_by_test(needs: Needs, fits: Fits, test_id: int, position_id: int) -> 
     touched = set(fits.touched.get((test_id, position_id), ()))
     places = dict.fromkeys(key[0] for key in touched)
     return tuple(
-        (slot.position, slot.usage, slot.number, slot.piece or 0)
+        (slot.position, slot.usage, slot.number, slot.piece)
         for place in places
         for slot in needs.by_position.get(place, ())
         if slot[:3] in touched and _is_to_fit(slot)
@@ -36,6 +34,5 @@ def fitted_by_test(needs: Needs, fits: Fits, test_id: int, position_id: int) -> 
 
 
 def _is_to_fit(slot: Slot) -> bool:
-    """A finished piece lies there for an empty slot; bought parts have no piece to name."""
-    lies_there = slot.holds is Holds.ALLOTTED and slot.piece is not None
-    return lies_there and slot.stood_in is None and not slot.open_steps
+    """A finished piece lies there for an empty slot; a bought part names none."""
+    return slot.holds is Holds.ALLOTTED and slot.stood_in is None and not slot.open_steps
