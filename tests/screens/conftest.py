@@ -5,10 +5,11 @@
 
 from __future__ import annotations
 
+import shutil
 import tomllib
-from collections.abc import AsyncIterator, Callable, Iterable, Sequence
+from collections.abc import AsyncIterator, Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from textual.message import Message
 from textual.pilot import Pilot
 from textual.screen import ModalScreen
 from textual.widget import Widget
+from textual.widgets import Input
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.lines import Line
@@ -91,6 +93,10 @@ def text_of() -> Callable[[Sequence[Any]], str]:
     return lambda segments: "".join(segment.text for segment in segments)
 
 
+START = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
+"""What the standing clock of all tests shows."""
+
+
 def lay_workshop(ledger: Ledger) -> None:
     """BIG prints both shins until 20:00 at home, four toes wait on TWIN, OLD is down, a crown is queued."""
     now = ledger.clock()
@@ -119,10 +125,22 @@ def lay_workshop(ledger: Ledger) -> None:
         ledger.record(wish, at)
 
 
-@pytest.fixture
-def workshop(ledger: Ledger) -> Ledger:
+@pytest.fixture(scope="session")
+def laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The workshop, laid once: tests work on copies."""
+    folder = tmp_path_factory.mktemp("laid")
+    ledger = Ledger.open(folder / "ledger.db", folder / "backups", lambda: START)
     lay_workshop(ledger)
-    return ledger
+    ledger.close()
+    return folder / "ledger.db"
+
+
+@pytest.fixture
+def workshop(laid: Path, tmp_path: Path, clock: Callable[[], datetime]) -> Iterator[Ledger]:
+    shutil.copy(laid, tmp_path / "ledger.db")
+    opened = Ledger.open(tmp_path / "ledger.db", tmp_path / "backups", clock)
+    yield opened
+    opened.close()
 
 
 Run = Callable[..., AbstractAsyncContextManager[Any]]
@@ -143,6 +161,10 @@ def screens() -> Run:
     return run
 
 
+STILL_FOR = 3
+"""So many looks in a row find nothing under way: a question that closes has let its worker go on by then."""
+
+
 class OnScreens:
     """Presses keys and waits until what they set off has ended."""
 
@@ -152,17 +174,20 @@ class OnScreens:
     async def press(self, keys: str) -> None:
         for key in keys.split():
             await self.pilot.press(key)
-            await self.settle()
+            if not isinstance(self.app.focused, Input):  # typing sets nothing off
+                await self.settle()
+        await self.settle()
 
     async def settle(self) -> None:
         """Wait for reading and recording; what waits for the answer to a question is let be."""
+        still = 0
         for _ in range(400):
             await self.pilot.pause(0.01)
             asked = isinstance(self.app.screen, ModalScreen)
             busy = [w for w in self.app.workers if w.is_running and not (asked and w.group == "default")]
-            if not busy and self.app.status is not None:
+            still = 0 if busy or self.app.status is None else still + 1
+            if still == STILL_FOR:
                 break
-        await self.pilot.pause()
 
     @property
     def lines(self) -> list[str]:

@@ -68,11 +68,13 @@ async def swap_spool(screen: LiveScreen, job_id: int | None = None) -> None:
     if status is None or running is None or running.printer_id is None:
         return
     printer = status.snapshot.printer[running.printer_id]
-    on_it = {feed.spool_id for feed in status.snapshot.feeds_of_job.get(running.job_id, ())}
-    free = (state for state in status.accounts.spools.values() if state.spool_id not in on_it)
-    spool_id = await screen.pick(
-        f"Which spool goes on, on {printer.code}?", spool_choices(status, free), empty=NO_SPOOL
-    )
+    feeds = status.snapshot.feeds_of_job.get(running.job_id, ())
+    on_it, asked = {feed.spool_id for feed in feeds}, {feed.material_id for feed in feeds}
+    free = [state for state in status.accounts.spools.values() if state.spool_id not in on_it]
+    alike = spool_choices(status, (state for state in free if state.material_id in asked))
+    others = spool_choices(status, (state for state in free if state.material_id not in asked))
+    title = f"Which spool goes on, on {printer.code}?"
+    spool_id = await screen.pick(title, [*alike, *others], empty=NO_SPOOL)
     if spool_id is None:
         return
     values = {"printer": printer.code, "spool": spool_of(status, spool_id).code}

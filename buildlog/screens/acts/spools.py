@@ -44,9 +44,8 @@ async def weigh_spool(screen: LiveScreen, spool_id: int | None = None) -> None:
     if status is None:
         return
     if spool_id is None:
-        spool_id = await screen.pick(
-            "Weigh which spool?", spool_choices(status, status.accounts.spools.values()), empty=NO_SPOOL
-        )
+        choices = spool_choices(status, status.accounts.spools.values(), loaded_first=True)
+        spool_id = await screen.pick("Weigh which spool?", choices, empty=NO_SPOOL)
     if spool_id is None:
         return
     code = spool_of(status, spool_id).code
@@ -58,10 +57,10 @@ async def weigh_spool(screen: LiveScreen, spool_id: int | None = None) -> None:
 NO_SPOOL = "There is no spool yet: receive some on Stock, with e."
 
 
-def spool_choices(status: Status, states: Iterable[SpoolState]) -> list[Choice[int]]:
-    """Spools in use, those on a printer first, then open ones, then by code."""
+def spool_choices(status: Status, states: Iterable[SpoolState], loaded_first: bool = False) -> list[Choice[int]]:
+    """Spools in use, those on a printer first or last, open ones before sealed ones, then by code."""
     usable = [(spool_of(status, state.spool_id), state) for state in states if state.usable]
-    usable.sort(key=lambda pair: (pair[1].loaded_on is None, pair[1].sealed, pair[0].code))
+    usable.sort(key=lambda pair: ((pair[1].loaded_on is None) is loaded_first, pair[1].sealed, pair[0].code))
     return [
         Choice(spool.id, spool.code, told_of_spool(status, state), Tone.CAUTION if state.wet else Tone.FAINT)
         for spool, state in usable
