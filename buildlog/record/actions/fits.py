@@ -27,8 +27,8 @@ def record_fit(wish: RecordFit, work: Work) -> str:
     _check_what_then(wish, outcome, then)
     if not wish.overruled:
         _refuse_load(work, test, position)
-    for position_id, *allotted in wish.fits:
-        fit_allotted(work, work.get(Position, position_id), (allotted[0], allotted[1], allotted[2]))
+    for position_id, usage_id, number, lot_id in wish.fits:
+        fit_allotted(work, work.get(Position, position_id), (usage_id, number, lot_id))
     touched = _touched(work, test, position)
     result = work.add(
         FitResult(
