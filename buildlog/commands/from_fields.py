@@ -6,7 +6,7 @@ from typing import Annotated, Any
 
 import typer
 
-from buildlog.commands.session import open_ledger, record, say
+from buildlog.commands.session import open_ledger, record
 from buildlog.errors import BadWish
 from buildlog.ledger import Ledger
 from buildlog.proposals.field import Field, Kind
@@ -100,7 +100,6 @@ def command_of(
         with open_ledger() as ledger:
             at, dry_run = given.pop("at_text"), given.pop("dry_run")
             values = values_of(ledger, fields, given, clears)
-            _caution(fields, values)
             record(ledger, make_wish(values), at_of(ledger, at), bool(dry_run))
 
     first = [_parameter(f, True) for name in positional for f in fields if f.name == name]
@@ -120,10 +119,3 @@ def with_signature(
     run.__annotations__ = {p.name: p.annotation for p in parameters}
     run.__doc__ = help_text
     return run
-
-
-def _caution(fields: tuple[Field, ...], values: Mapping[str, Any]) -> None:
-    """Say a field's caution at the moment it is asked for."""
-    for field in fields:
-        if field.caution and values.get(field.name, field.default):
-            say(f"Caution: {field.caution}")

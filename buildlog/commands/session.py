@@ -15,7 +15,9 @@ from buildlog.ledger import Ledger
 from buildlog.proposals.episodes import CloseEpisode
 from buildlog.report.standing import standing
 from buildlog.report.week import build_named
+from buildlog.status.cautions import in_words
 from buildlog.status.completing import completed, needs_status
+from buildlog.status.said_before import SPEAKS_OF, cautions_of, spools_in_question
 from buildlog.status.status import Status, take_stock
 from buildlog.terms import Moment
 
@@ -65,20 +67,23 @@ def exit_of(error: BuildlogError) -> Exit:
 
 
 def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = False) -> None:
-    """Carry a wish out and say in one sentence what happened."""
-    outcome = ledger.record(_with_status(ledger, wish, at), at, dry_run)
+    """Say what is to be said before it, carry a wish out and say in one sentence what happened."""
+    if isinstance(wish, SPEAKS_OF) or needs_status(wish) or isinstance(wish, CloseEpisode):
+        wish = _told(wish, status_of(ledger), at)
+    outcome = ledger.record(wish, at, dry_run)
     for sentence in outcome.sentences:
         say(f"(dry run) {sentence}" if dry_run else sentence)
 
 
-def _with_status(ledger: Ledger, wish: Any, at: Moment | None) -> Any:
-    """A wish that depends on how things stand gets what it needs: pieces allotted, the text of an episode."""
-    if needs_status(wish):
-        return completed(wish, status_of(ledger), at)
+def _told(wish: Any, status: Status, at: Moment | None) -> Any:
+    """Say cautions; give a wish that depends on how things stand what it needs: pieces, the text of an episode."""
+    for text in in_words(status.snapshot.reference, cautions_of(wish, status)):
+        say(f"Caution: {text}")
+    for text in spools_in_question(wish, status):
+        say(f"Look at the spool: {text}.")
     if isinstance(wish, CloseEpisode) and not wish.document:
-        status = status_of(ledger)
         return replace(wish, document=standing(status, build_named(status.snapshot, wish.build)))
-    return wish
+    return completed(wish, status, at)
 
 
 def status_of(ledger: Ledger) -> Status:

@@ -38,6 +38,6 @@ def _by_id(rows: tuple[R, ...], row_id: int) -> R:
 
 def said_cautions(status: Status, keys: Iterable[str]) -> str:
     """The cautions of these keys with their sources; "" where there is none."""
-    known = status.snapshot.reference.cautions
-    told = [f"{known[key].text} ({known[key].source})" for key in dict.fromkeys(keys) if key]
-    return "  ".join(told)
+    from buildlog.status.cautions import in_words
+
+    return "  ".join(in_words(status.snapshot.reference, keys))
