@@ -47,6 +47,7 @@ def _split_name(name: str) -> list[str]:
 
 def group_app(group: str) -> typer.Typer:
     app = typer.Typer(no_args_is_help=True, pretty_exceptions_enable=False, help=GROUP_HELP[group])
+    app.callback()(lambda: None)  # without one, Typer makes a group of one command that command itself
     for verb in VERBS:
         if verb.group == group:
             app.command(verb.name)(verb_command(verb))
