@@ -8,7 +8,7 @@ import pytest
 
 from buildlog.facts.snapshot import Snapshot
 from buildlog.ledger import Ledger
-from buildlog.record.reader import SNAPSHOT_FIELDS, table_name
+from buildlog.record.reader import SNAPSHOT_FIELDS, rows_of, table_name
 from buildlog.record.tables import JOURNAL_TABLES, TABLES
 
 HINTS = typing.get_type_hints(Snapshot)
@@ -55,3 +55,32 @@ def test_stored_values_come_back_as_enums_and_booleans(ledger: Ledger, add: typi
     build = ledger.snapshot().builds[0]
     assert isinstance(build.state, StrEnum)
     assert dataclasses.is_dataclass(build)
+
+
+@pytest.mark.parametrize("name", SNAPSHOT_FIELDS)
+def test_a_row_filled_column_by_column_is_the_row_that_a_call_makes(name: str) -> None:
+    row = row_type(name)
+    assert not hasattr(row, "__post_init__")
+    hints = typing.get_type_hints(row)
+    stored = [tuple(sample(hints[key], number) for key in hints) for number in (1, 2)]
+    held = [tuple(None if may_be_none(hints[key]) else sample(hints[key], 3) for key in hints)]
+    filled = rows_of(row, [*stored, *held])
+    assert filled == tuple(row(*map(as_told, hints.values(), values)) for values in [*stored, *held])
+    assert [hash(one) for one in filled] == [hash(dataclasses.replace(one)) for one in filled]
+
+
+def sample(annotation: object, number: int) -> object:
+    """A value as SQLite stores it."""
+    kind = core(annotation)
+    if isinstance(kind, type) and issubclass(kind, StrEnum):
+        return list(kind)[number % len(kind)].value
+    if kind is bool:
+        return number % 2
+    return f"text {number}" if kind is str else number
+
+
+def as_told(annotation: object, stored: object) -> object:
+    kind = core(annotation)
+    if isinstance(kind, type) and issubclass(kind, (StrEnum, bool)):
+        return None if stored is None else kind(stored)
+    return stored

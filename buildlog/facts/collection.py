@@ -1,0 +1,17 @@
+"""The garbage collector left out of the way while many rows are made that all stay."""
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+
+@contextmanager
+def no_collection() -> Iterator[None]:
+    """A hundred thousand new rows that all stay would set the garbage collector off in vain again and again."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
