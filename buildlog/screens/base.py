@@ -105,10 +105,8 @@ class LiveScreen(Screen[None]):
         self.query_one("#headline", FactsLine).show([*read_only, *facts])
 
     async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
-        """Record it (from a worker), with the pieces allotted to it; None where it was refused, which is said then."""
-        from buildlog.status.completing import completed  # loads the status, which comes after the first frame
-
-        return await self.live.record(completed(wish, self.status, at) if self.status else wish, at)
+        """Record it (from a worker); None where it was refused, which has been said by then."""
+        return await self.live.record(wish, at)
 
     async def ask(self, kind: type[Any], title: str, **given: Any) -> Outcome | None:
         """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given."""

@@ -92,11 +92,9 @@ class LiveApp(App[None]):
 
     def _record(self, wish: Any, at: Moment | None) -> Outcome:
         """What depends on how things stand (which pieces a step takes) is told by the Status in view."""
-        from buildlog.status.completing import completed, needs_status
+        from buildlog.status.completing import completed
 
-        if self.status is not None and needs_status(wish):
-            wish = completed(wish, self.status, at)
-        return self.ledger.record(wish, at)
+        return self.ledger.record(completed(wish, self.status, at) if self.status else wish, at)
 
     def _read(self) -> tuple[Status, int]:
         from buildlog.status.status import take_stock

@@ -11,7 +11,7 @@ from buildlog.screens.widgets.tones import Tone
 from buildlog.wording import grams
 
 if TYPE_CHECKING:
-    from buildlog.status.machines import MachineState
+    from buildlog.status.machines import MachineState, Offer
     from buildlog.status.status import Status
 
 
@@ -44,9 +44,21 @@ def _beside(status: Status, machine: MachineState) -> str:
 
 
 def loaded_text(status: Status, machine: MachineState) -> str:
-    """``A1 PLA-AMBER 620 g``, heads after each other."""
+    """``A1 PLA-AMBER 620 g``, heads after each other; a spool named after its material says it once."""
     return ", ".join(
-        f"{spool_of(status, state.spool_id).code} {status.snapshot.material[state.material_id].code} "
-        f"{grams(state.free_mg)}"
+        f"{_spool_name(status, state.spool_id, state.material_id)} {grams(state.free_mg)}"
         for state in machine.spools.values()
     )
+
+
+def _spool_name(status: Status, spool_id: int, material_id: int) -> str:
+    code, material = spool_of(status, spool_id).code, status.snapshot.material[material_id].code
+    return code if code.startswith(material) else f"{code} {material}"
+
+
+def spools_told(offer: Offer) -> tuple[str, Tone]:
+    """What the spools of an offer bear, the one that is short first."""
+    texts = [check.text for check in sorted(offer.spools, key=lambda check: check.enough)]
+    text = "; ".join(texts) + (", load it first" if offer.to_load else "")
+    short = not all(check.enough for check in offer.spools)
+    return (f"! {text}", Tone.CAUTION) if short else (text, Tone.FAINT)

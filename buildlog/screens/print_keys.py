@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Any
+
 from textual import work
 
 from buildlog.screens.base import LiveScreen
+from buildlog.screens.lines import line
+from buildlog.screens.widgets.panes import Panes
+from buildlog.screens.widgets.rows import Cell
+from buildlog.screens.widgets.tones import Tone
+from buildlog.terms import Moment
+
+if TYPE_CHECKING:
+    from buildlog.ledger import Outcome
 
 
 class PrintKeys(LiveScreen):
@@ -39,6 +49,25 @@ class PrintKeys(LiveScreen):
         from buildlog.screens.acts.spools import load_spool
 
         await load_spool(self, self.cursor_id("printer"), self.cursor_id("spool"))
+
+    async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
+        """Record it; the printer's line says so at once, until the new Status is there."""
+        printer_id = self._printer_of(wish)
+        outcome = await super().wish(wish, at)
+        if outcome is not None and self.status is not None and printer_id in self.status.snapshot.printer:
+            code = self.status.snapshot.printer[printer_id].code
+            told = line(f"printer:{printer_id}", code, Cell(" ".join(outcome.sentences), Tone.GOOD))
+            self.query_one(Panes).show_row(told)
+        return outcome
+
+    def _printer_of(self, wish: Any) -> int | None:
+        """The printer that a wish is about: named by it, or that of its print."""
+        if self.status is None:
+            return None
+        code, job_id = getattr(wish, "printer", None), getattr(wish, "job", None)
+        if code is not None:
+            return next((p.id for p in self.status.snapshot.printers if p.code == code), None)
+        return next((job.printer_id for job in self.status.hours.running if job.job_id == job_id), None)
 
     @property
     def printer_meant(self) -> int | None:

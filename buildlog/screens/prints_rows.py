@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from buildlog.screens.acts.ending import recent
 from buildlog.screens.acts.named import file_of, job_of
 from buildlog.screens.lines import BETWEEN, line, none, section, soon
-from buildlog.screens.machine_rows import machine_row
+from buildlog.screens.machine_rows import machine_row, spools_told
 from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
@@ -104,12 +104,10 @@ def _offer(status: Status, offer: Offer, is_free: bool) -> GridRow:
     """Key ``offer:PRINTER-FILE``."""
     file = file_of(status, offer.print_file_id)
     code = status.snapshot.printer[offer.printer_id].code
-    short = not all(check.enough for check in offer.spools)
-    spools = offer.spool_text + (", load it first" if offer.to_load else "")
     what = (
         (file.name or file.code, Tone.STRONG if is_free else Tone.PLAIN),
         (f"{BETWEEN}{offer.lines}{BETWEEN}", Tone.FAINT),
-        (f"! {spools}" if short else spools, Tone.CAUTION if short else Tone.FAINT),
+        spools_told(offer),
     )
     key = f"offer:{offer.printer_id}-{offer.print_file_id}"
     return line(key, code, SpanCell(what), hours(offer.minutes))

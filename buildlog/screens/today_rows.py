@@ -11,7 +11,7 @@ from buildlog.facts.naming import position_name
 from buildlog.screens.acts.named import file_of, spool_of
 from buildlog.screens.acts.orders import told_of_order
 from buildlog.screens.lines import BETWEEN, line, none, section, soon
-from buildlog.screens.machine_rows import machine_row
+from buildlog.screens.machine_rows import machine_row, spools_told
 from buildlog.screens.widgets.alert_list import folded
 from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
@@ -41,10 +41,10 @@ def headline(status: Status) -> list[Fact]:
         days = "today" if milestone.days_left == 0 else f"in {count(milestone.days_left, 'day')}"
         facts.append(Fact(milestone.name, days, Tone.CAUTION if near_by else Tone.STRONG))
         facts.append(Fact("my hours", hours(milestone.bench_minutes)))
+    facts.append(Fact("to print", hours(status.hours.total_minutes)))
     filming = min(status.outlook.filming.values(), default=None)
     if filming is not None:
         facts.append(Fact("filming", day(filming, status.snapshot.settings.home_zone)))
-    facts.append(Fact("to print", hours(status.hours.total_minutes)))
     return facts
 
 
@@ -88,16 +88,22 @@ def _before_bed(status: Status) -> list[GridRow]:
     night = tonight(status)
     zone = status.snapshot.settings.home_zone
     rows = [_offer(status, offer, "night") for offer in _some_each(status.machines.window(*night), 1)]
-    wet = [state for state in status.accounts.spools.values() if state.usable and state.wet]
-    rows += [
-        line(
-            f"spool:{state.spool_id}",
-            spool_of(status, state.spool_id).code,
-            Cell(f"dry it: open for {span(state.open_minutes)}, {grams(state.net_mg)}", Tone.CAUTION),
-        )
-        for state in wet[:OFFERS_EACH]
-    ]
+    rows += [_to_dry(status, spool_id) for spool_id in _wet(status)[:OFFERS_EACH]]
     return section("bed", f"Before bed, {clock(night[0], zone)} to {clock(night[1], zone)}", rows)
+
+
+def _wet(status: Status) -> list[int]:
+    """Spools to dry overnight: those loaded, then those that ready files would be fed from."""
+    loaded = (state for machine in status.machines.printers for state in machine.spools.values())
+    wet = [state.spool_id for state in loaded if state.wet]
+    wet += [c.spool_id for o in status.machines.offers for c in o.spools if c.wet and c.spool_id is not None]
+    return list(dict.fromkeys(wet))
+
+
+def _to_dry(status: Status, spool_id: int) -> GridRow:
+    state = status.accounts.spools[spool_id]
+    told = f"{spool_of(status, spool_id).code}, open for {span(state.open_minutes)}"
+    return line(f"spool:{spool_id}", Cell("dry", Tone.CAUTION), told, grams(state.net_mg))
 
 
 def tonight(status: Status) -> Window:
@@ -115,8 +121,9 @@ def tonight(status: Status) -> Window:
 
 
 def _some_each(offers: Sequence[Offer], most: int) -> Iterator[Offer]:
+    """So many for each printer; those that no spool carries in one go come last."""
     taken: dict[int, int] = {}
-    for offer in offers:
+    for offer in sorted(offers, key=lambda offer: not all(check.carries for check in offer.spools)):
         taken[offer.printer_id] = taken.get(offer.printer_id, 0) + 1
         if taken[offer.printer_id] <= most:
             yield offer
@@ -126,12 +133,10 @@ def _offer(status: Status, offer: Offer, kind: str) -> GridRow:
     """Key ``KIND:PRINTER-FILE``: the file, its spool, and when it ends."""
     zone = status.snapshot.settings.home_zone
     file = file_of(status, offer.print_file_id)
-    short = not all(check.enough for check in offer.spools)
-    spools = f"{'! ' if short else ''}{offer.spool_text}" + (", load it first" if offer.to_load else "")
     spans = [
         (file.name or file.code, Tone.PLAIN),
         (BETWEEN, Tone.FAINT),
-        (spools, Tone.CAUTION if short else Tone.FAINT),
+        spools_told(offer),
         (BETWEEN + "fumes" if "styrene" in offer.cautions else "", Tone.CAUTION),
     ]
     key = f"{kind}:{offer.printer_id}-{offer.print_file_id}"

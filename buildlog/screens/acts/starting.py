@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.prints import QueuePrint, StartPrint
 from buildlog.screens.acts.named import file_of, job_of, said_cautions, spool_of
+from buildlog.screens.asking import ask_wish
 from buildlog.screens.dialogs.choose import Choice
+from buildlog.screens.dialogs.confirm import Confirm
 from buildlog.screens.widgets.tones import Tone
 from buildlog.wording import near
 
@@ -72,7 +74,20 @@ async def ask_start(screen: LiveScreen, values: dict[str, Any]) -> None:
     """The whole form; a print that is over already can be told with its end."""
     job = ("job",) if values.get("job") is not None else ("file", "lines", "print_time", "material", "grams")
     only = (*job, "printer", "spools", "unattended", "ended", "anyway")
-    await screen.ask(StartPrint, "Start a print", values=values, only=only)
+    asked = await ask_wish(screen.live, StartPrint, "Start a print", values=values, only=only)
+    if asked is not None and await _spools_will_do(screen, asked.wish):
+        await screen.wish(asked.wish, asked.at)
+
+
+async def _spools_will_do(screen: LiveScreen, wish: StartPrint) -> bool:
+    """Whether no spool is in question, or the person starts all the same."""
+    from buildlog.status.said_before import spools_in_question
+
+    doubts = spools_in_question(wish, screen.status) if screen.status is not None else ()
+    if not doubts:
+        return True
+    sure = Confirm("Start it all the same?", list(doubts), yes="start it", careful=True)
+    return bool(await screen.app.push_screen_wait(sure))
 
 
 async def queue_print(screen: LiveScreen, file_id: int | None = None) -> None:
