@@ -1,0 +1,135 @@
+"""The keys of Mirror: each acts on the blocker under the cursor, else on the row of the tree with all beneath it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import work
+
+from buildlog.facts.naming import position_name
+from buildlog.screens.base import LiveScreen
+from buildlog.screens.mirror_side import SidePane
+from buildlog.screens.widgets.grid import Grid
+
+if TYPE_CHECKING:
+    from buildlog.status.blocker import Blocker
+    from buildlog.status.progress import MirrorRow
+    from buildlog.status.status import Status
+
+
+class MirrorKeys(LiveScreen):
+    """What the cursor stands on, and what its keys do with it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._build_id: int | None = None
+
+    @property
+    def tree_grid(self) -> Grid:
+        return self.query_one("#tree", Grid)
+
+    def build_shown(self, status: Status) -> int | None:
+        """The build picked, else the first of those in rank order that has a tree."""
+        live = [build.id for build in status.snapshot.builds if build.retired_at is None]
+        if self._build_id in live:
+            return self._build_id
+        return next((build_id for build_id in status.progress.mirrors if build_id in live), next(iter(live), None))
+
+    def show_build(self, build_id: int) -> None:
+        if self.status is not None and build_id != self.build_shown(self.status):
+            self._build_id = build_id
+            self.show(self.status)
+
+    def row_here(self) -> MirrorRow | None:
+        """The row of the tree under its cursor, wherever the focus is."""
+        status = self.status
+        build_id = self.build_shown(status) if status is not None else None
+        if status is None or build_id is None:
+            return None
+        key = self.tree_grid.cursor_key
+        return next((r for r in status.progress.mirror(build_id) if f"assembly:{r.assembly_id}" == key), None)
+
+    def leaf_here(self) -> Blocker | None:
+        """The blocker under the cursor of the list that has the focus."""
+        pane = next((p for p in self.query(SidePane) if p.grid.has_focus), None)
+        return pane.leaf_here if pane is not None else None
+
+    def positions_here(self) -> tuple[int, ...]:
+        """The place of the blocker under the cursor, else all positions of the row, both sides, with all beneath."""
+        leaf, row = self.leaf_here(), self.row_here()
+        if leaf is not None:
+            return (leaf.position_id,)
+        if row is None or self.status is None:
+            return ()
+        found = [*row.middle_ids, *row.left_ids, *row.right_ids]
+        for position_id in found:
+            found += self.status.blockers.children.get(position_id, ())
+        return tuple(found)
+
+    @work
+    async def end_blocker(self) -> None:
+        from buildlog.screens.mirror_remedies import remedy
+
+        leaf = self.leaf_here()
+        if leaf is not None and self.status is not None:
+            await remedy(self.status, leaf).act(self, leaf)
+
+    @work
+    async def action_start_print(self) -> None:
+        from buildlog.screens.mirror_acts import start_here
+
+        await start_here(self)
+
+    @work
+    async def action_tick_step(self) -> None:
+        from buildlog.screens.mirror_acts import tick_here
+
+        await tick_here(self)
+
+    @work
+    async def action_record_fit(self) -> None:
+        from buildlog.screens.mirror_acts import fit_here
+
+        await fit_here(self)
+
+    @work
+    async def action_fit_piece(self) -> None:
+        from buildlog.screens.acts.slots import fit_piece
+
+        await fit_piece(self, self.positions_here())
+
+    @work
+    async def action_take_out(self) -> None:
+        from buildlog.screens.acts.slots import take_out
+
+        await take_out(self, self.positions_here())
+
+    @work
+    async def action_put_stand_in(self) -> None:
+        from buildlog.screens.acts.slots import put_stand_in
+
+        await put_stand_in(self, self.positions_here())
+
+    @work
+    async def action_answer_question(self) -> None:
+        from buildlog.screens.mirror_acts import answer_here
+
+        await answer_here(self)
+
+    @work
+    async def action_switch_build(self) -> None:
+        from buildlog.screens.mirror_acts import switch_build
+
+        await switch_build(self)
+
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+
+        leaf, row = self.leaf_here(), self.row_here()
+        about = ""
+        if self.status is not None and leaf is not None:
+            about = f"position {position_name(self.status.snapshot, leaf.position_id)}"
+        elif self.status is not None and row is not None:
+            about = f"assembly {self.status.snapshot.assembly[row.assembly_id].code}"
+        await add_note(self, about)
