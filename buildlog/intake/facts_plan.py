@@ -2,12 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from pathlib import PurePath
 
 from buildlog.intake import print_run
 from buildlog.intake.compare import changed_in_file
 from buildlog.intake.fact_rows import Dated, FactRow
-from buildlog.intake.forms_plan import Bases
+from buildlog.intake.forms_plan import Bases, file_name
 from buildlog.proposals.file_base import FileBase
 from buildlog.proposals.file_problems import Problems
 from buildlog.proposals.from_file import FromFile, KeptForm
@@ -42,7 +41,7 @@ def plan_facts(rows: Iterable[FactRow], bases: Bases, now: Moment, problems: Pro
             continue
         plan.recorded += 1
         given = tuple(read.texts.items())
-        plan.kept.append(KeptForm(read.noun, read.key, PurePath(read.row.source).name, given, in_ledger=False))
+        plan.kept.append(KeptForm(read.noun, read.key, file_name(read.row.source), given, in_ledger=False))
         for wish, at, rank in new:
             fact = FromFile(wish, at, read.row.source, read.row.line, read.columns.all())
             dated.append((at or now, rank, len(dated), fact))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cache
 from pathlib import PurePath
 from typing import Any
 
@@ -139,7 +140,13 @@ class FormsPlanner:
 
     def _keep(self, read: FormRow, names: Iterable[str]) -> None:
         given = tuple((name, read.texts[name]) for name in names)
-        self.plan.kept.append(KeptForm(read.noun, read.key, PurePath(read.row.source).name, given))
+        self.plan.kept.append(KeptForm(read.noun, read.key, file_name(read.row.source), given))
+
+
+@cache
+def file_name(source: str) -> str:
+    """By its name a file is known again, wherever it lies."""
+    return PurePath(source).name
 
 
 def _fact(read: FormRow, wish: Any) -> FromFile:

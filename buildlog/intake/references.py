@@ -15,6 +15,9 @@ from buildlog.proposals.recorded import Rows, table_of
 MADE_BY_FACTS = ("spool", "question", "episode")
 """Nouns that daily actions make, under codes that are not known beforehand: the record itself tells of these."""
 
+MOST_HINTS = 20
+"""Near codes are looked for so often: with thousands of codes each takes a while."""
+
 
 class KnownCodes:
     """Codes of the ledger (of things out of use too: the record tells of those) and of all rows read."""
@@ -22,6 +25,7 @@ class KnownCodes:
     def __init__(self, held: Rows, rows: Iterable[FormRow | Unreadable], facts: Iterable[FactRow]) -> None:
         self._held = held
         self._codes: dict[str, set[str]] = {}
+        self._hints = 0
         for read in rows:
             self._of(read.noun).add(read.key)
         for fact in facts:
@@ -50,10 +54,13 @@ class KnownCodes:
     def _check(self, field: Field, code: str, begun: bool, columns: Columns, problems: Problems) -> None:
         """``begun``: the beginning of a code will do, as in the daily actions."""
         nouns = [noun for noun in field.refers.split(" or ") if noun in FORMS]
-        known = {each for noun in nouns for each in self._of(noun)}
-        if not nouns or problems.enough or code in known or (begun and any(each.startswith(code) for each in known)):
+        if not nouns or problems.enough or any(code in self._of(noun) for noun in nouns):
             return
-        near = difflib.get_close_matches(code, sorted(known), 3)
+        known = sorted(each for noun in nouns for each in self._of(noun))
+        if begun and any(each.startswith(code) for each in known):
+            return
+        self._hints += 1
+        near = difflib.get_close_matches(code, known, 3) if self._hints <= MOST_HINTS else []
         hint = f"did you mean {', '.join(near)}?" if near else "add it, or name another one"
         message = f"there is no {field.refers} «{code}» in the ledger nor in these files: {hint}"
         problems.add(*columns.place(field.name, field.label), message)

@@ -21,6 +21,8 @@ from buildlog.proposals.nouns import FORMS, noun_fields
 
 MOST_BYTES = 4 * 1024 * 1024
 FOR_ALL = ("build", "at")
+# tomllib needs the square of the time for a key of many dotted words; no key of a build sheet has any
+_DOTTED = re.compile(r"""(?m)(?:^|[{,\[])[ \t]*(?:[\w"'-]+[ \t]*\.[ \t]*){10}""")
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
 
 
@@ -50,6 +52,10 @@ def read_sheet(source: str, text: str, problems: Problems) -> list[Row]:
 
 
 def _parsed(source: str, text: str) -> dict[str, Any]:
+    dotted = _DOTTED.search(text)
+    if dotted:
+        line = text.count("\n", 0, dotted.start()) + 1
+        raise FileProblems(source, ((line, "", "a key is one word, or a text in quotes: this one has many dots"),))
     try:
         return tomllib.loads(text)
     except RecursionError:

@@ -59,4 +59,5 @@ def _most(problems: list[tuple[int, str, str]]) -> tuple[tuple[int, str, str], .
     if len(problems) <= MOST_TOLD:
         return tuple(problems)
     more = len(problems) - MOST_TOLD
-    return (*problems[:MOST_TOLD], (0, "", f"and {more} more or still others: put these right first, then read the file again"))
+    rest = f"and {more} more or still others: put these right first, then read the file again"
+    return (*problems[:MOST_TOLD], (0, "", rest))

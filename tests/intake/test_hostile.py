@@ -107,10 +107,15 @@ def test_what_is_no_text_file_is_refused(ledger: Ledger, tmp_path: Path, make: s
         read_into(ledger, [path])
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may read everything")
-def test_a_file_that_may_not_be_read_is_refused(ledger: Ledger, written: Any) -> None:
+def test_a_file_that_may_not_be_read_is_refused(
+    ledger: Ledger, written: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
     path = written("boxes.csv", HEADS)
-    path.chmod(0)
+
+    def refuse(*_: Any, **__: Any) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "open", refuse)
     with pytest.raises(FileProblems, match="cannot be read"):
         read_into(ledger, [path])
 
@@ -157,6 +162,8 @@ def test_a_number_that_no_ledger_can_hold_is_refused(problems: Any, built: None)
         ("[box]\ncode = 'B1'\nname = '''a\n[[part]]\n'''\nstands = 1979-05-27\nrank = 1\n", 7, "no field"),
         ("x = " + "9" * 5000, 0, "no TOML"),
         ("\x07", 1, "no TOML"),
+        ("x = 1\n" + "a." * 500_000 + "b = 1\n", 2, "many dots"),
+        ("x = {" + "a." * 500_000 + "b = 1}\n", 1, "many dots"),
     ],
 )
 def test_a_sheet_that_cannot_be_read_is_told_with_its_line(problems: Any, text: str, line: int, words: str) -> None:

@@ -1,9 +1,8 @@
 """Takes in what files say: every row as its own wish, and the forms as they were read."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from sqlalchemy.exc import IntegrityError
-from sqlmodel import col
 
 from buildlog.errors import BadWish, InTheFuture, NotFound, Refused
 from buildlog.proposals.field import Field
@@ -34,8 +33,7 @@ def read_files(wish: ReadFiles, work: Work) -> str:
                     problems.add(fact.source, *place)
             failed |= _codes(fact)
     problems.raise_if_any()
-    for kept in wish.kept:
-        _keep(kept, work)
+    _keep(wish.kept, work)
     return wish.summary
 
 
@@ -61,16 +59,19 @@ def _told(fact: FromFile, error: Exception) -> Iterator[tuple[int, str, str]]:
         yield fact.line, "", str(error)
 
 
-def _keep(kept: KeptForm, work: Work) -> None:
-    row = work.first(FileRow, col(FileRow.noun) == kept.noun, col(FileRow.key) == kept.key)
-    given = dict(kept.given)
-    base = base_from(row.form) if row is not None else NEVER_READ
-    form = base.renewed(given, _held(kept, given, work)).to_text()
-    if row is None:
-        row = FileRow(noun=kept.noun, key=kept.key, form=form, read_at=work.recorded_at, source=kept.source)
-        work.add(row)
-    elif (row.form, row.source) != (form, kept.source):
-        work.change(row, form=form, source=kept.source, read_at=work.recorded_at)
+def _keep(all_kept: Iterable[KeptForm], work: Work) -> None:
+    known = {(row.noun, row.key): row for row in work.all(FileRow)}
+    for kept in all_kept:
+        row = known.get((kept.noun, kept.key))
+        given = dict(kept.given)
+        base = base_from(row.form) if row is not None else NEVER_READ
+        form = base.renewed(given, _held(kept, given, work)).to_text()
+        if row is None:
+            row = FileRow(noun=kept.noun, key=kept.key, form=form, read_at=work.recorded_at, source=kept.source)
+        elif (row.form, row.source) != (form, kept.source):
+            row.form, row.source, row.read_at = form, kept.source, work.recorded_at
+        work.session.add(row)
+    work.session.flush()  # all at once: nothing below refers to these rows
 
 
 def _held(kept: KeptForm, given: dict[str, str], work: Work) -> dict[str, str]:
