@@ -1,22 +1,42 @@
 """The journal of a session: every row it writes, as stored before and after, re-read by primary key."""
 
 import json
+from collections.abc import Iterable
 from typing import Any
 
 from sqlalchemy import event
 from sqlmodel import Session
 
 from buildlog.record.tables import JOURNAL_TABLES, Row
-from buildlog.record.tables.journal import JournalEntry, JournalGroup
+from buildlog.record.tables.journal import JournalGroup
 
 Key = tuple[str, int]
 
 
+Entry = tuple[str, int, str | None, str | None]
+"""Table, row id, the row before and after."""
+
+AT_ONCE = 500  # SQLite takes at least 999 values in one statement
+
+
 def stored_row(session: Session, table: str, row_id: int) -> str | None:
     """The row as it stands in the file, as JSON; None where there is none."""
-    cursor = session.connection().exec_driver_sql(f'SELECT * FROM "{table}" WHERE id = ?', (row_id,))
-    row = cursor.mappings().first()
-    return None if row is None else json.dumps(dict(row), ensure_ascii=False)
+    return stored_rows(session, [(table, row_id)]).get((table, row_id))
+
+
+def stored_rows(session: Session, keys: Iterable[Key]) -> dict[Key, str]:
+    """The rows as they stand in the file, those that are there."""
+    by_table: dict[str, list[int]] = {}
+    for table, row_id in keys:
+        by_table.setdefault(table, []).append(row_id)
+    found: dict[Key, str] = {}
+    for table, ids in by_table.items():
+        for start in range(0, len(ids), AT_ONCE):
+            some = ids[start : start + AT_ONCE]
+            query = f'SELECT * FROM "{table}" WHERE id IN ({", ".join("?" * len(some))})'
+            for row in session.connection().exec_driver_sql(query, tuple(some)).mappings():
+                found[table, row["id"]] = json.dumps(dict(row), ensure_ascii=False)
+    return found
 
 
 class Journal:
@@ -42,24 +62,17 @@ class Journal:
         if table not in JOURNAL_TABLES and row.id is not None and (table, row.id) not in self._before:
             self._before[table, row.id] = image((table, row.id))
 
-    def entries(self) -> list[tuple[str, int, str | None, str | None]]:
-        """(table, row id, before, after) of every row that differs now from what it was."""
-        images = [
-            (table, row_id, before, stored_row(self._session, table, row_id))
-            for (table, row_id), before in self._before.items()
-        ]
+    def entries(self) -> list[Entry]:
+        """Every row that differs now from what it was."""
+        after = stored_rows(self._session, self._before)
+        images = [(*key, before, after.get(key)) for key, before in self._before.items()]
         return [image for image in images if image[2] != image[3]]
 
-    def write(self, group: JournalGroup) -> int:
+    def write(self, group: JournalGroup, entries: list[Entry]) -> int:
         """Add the group with its entries to the session; returns the group's id."""
-        entries = self.entries()
         self._session.add(group)
         self._session.flush()
         assert group.id is not None
-        for table, row_id, before, after in entries:
-            entry = JournalEntry(
-                group_id=group.id, table_name=table, row_id=row_id, before=before, after=after
-            )
-            self._session.add(entry)
-        self._session.flush()
+        insert = "INSERT INTO journal_entry (group_id, table_name, row_id, before, after) VALUES (?, ?, ?, ?, ?)"
+        self._session.connection().exec_driver_sql(insert, [(group.id, *entry) for entry in entries])
         return group.id

@@ -148,7 +148,7 @@ class Writer:
                     program=self.program,
                     head=HEAD,
                 )
-                opened.group_id = journal.write(group)
+                opened.group_id = journal.write(group, opened.entries)
             if dry_run:
                 session.rollback()
 
