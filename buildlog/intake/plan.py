@@ -15,7 +15,7 @@ from buildlog.intake.order import in_order
 from buildlog.intake.references import KnownCodes
 from buildlog.intake.rows import Row
 from buildlog.intake.rows_of_files import rows_of_files
-from buildlog.proposals.file_base import base_from
+from buildlog.proposals.file_base import FileBase, base_from
 from buildlog.proposals.file_problems import Problems
 from buildlog.proposals.files import ReadFiles
 from buildlog.proposals.moments import moment_reader
@@ -71,7 +71,7 @@ def plan_reading(
     names = {path.name for path in paths}
     here = {(form.noun, form.key) for form in forms} | {(fact.noun, fact.key) for fact in facts}
     missing = tuple(
-        Named(kept.noun, kept.key)
+        Named(kept.noun, kept.key if kept.noun in FORMS else _in_words(bases[kept.noun, kept.key]))
         for kept in file_rows
         if kept.source in names and (kept.noun, kept.key) not in here
         if kept.noun not in FORMS or kept.key in planner.live(kept.noun)
@@ -115,6 +115,11 @@ def _read(
     for fact in facts:
         known.check_fact(fact, problems)
     return forms, facts
+
+
+def _in_words(base: FileBase) -> str:
+    """A row about the past as its file said it."""
+    return ", ".join(filter(None, base.given.values()))[:80]
 
 
 def _wish(paths: Iterable[Path], things: FormsPlan, past: FactsPlan) -> ReadFiles | None:

@@ -110,6 +110,24 @@ def test_a_history_read_again_is_known_and_only_new_rows_are_taken(
     assert [entry.gross_mg for entry in ledger.snapshot().spool_entries] == [1_100_000, 1_100_000, 1_000_000]
 
 
+def test_a_line_that_left_its_history_is_listed_in_its_words(ledger: Ledger, read: Any, spool: None) -> None:
+    text = "at,spool,grams\n2026-11-01 10:00,S1,1100\n2026-11-02 10:00,S1,1000\n"
+    read("weigh-ins.csv", text)
+    report = read("weigh-ins.csv", text.replace("1100", "1090"))
+    assert [str(named) for named in report.plan.missing] == ["history 2026-11-01T09:00:00Z, 1100, S1, weigh_spool"]
+    assert len(ledger.snapshot().spool_entries) == 3
+
+
+def test_lists_that_overlap_are_taken_once(ledger: Ledger, written: Any, spool: None) -> None:
+    from buildlog.files import read_into
+
+    line = "2026-11-01 10:00,S1,1100\n"
+    first = written("weigh-ins-1.csv", "at,spool,grams\n" + line)
+    second = written("weigh-ins-2.csv", "at,spool,grams\n" + line + "2026-11-02 10:00,S1,1000\n")
+    assert read_into(ledger, [first, second]).plan.recorded == 2
+    assert read_into(ledger, [second]).group_id is None
+
+
 def test_undoing_a_history_lets_it_be_read_again(ledger: Ledger, read: Any, spool: None) -> None:
     text = "at,spool,grams\n-2d 10:00,S1,1100\n"
     read("weigh-ins.csv", text)
