@@ -102,7 +102,7 @@ def _wet(status: Status) -> list[int]:
 
 def _to_dry(status: Status, spool_id: int) -> GridRow:
     state = status.accounts.spools[spool_id]
-    told = f"{spool_of(status, spool_id).code}, open for {span(state.open_minutes)}"
+    told = f"{spool_of(status, spool_id).code}, open for {count(state.open_minutes // 1440, 'day')}"
     return line(f"spool:{spool_id}", Cell("dry", Tone.CAUTION), told, grams(state.net_mg))
 
 
@@ -172,7 +172,9 @@ def _breaker(status: Status, target: TargetState) -> GridRow:
     holds = "1 holds it" if target.blockers == 1 else f"{target.blockers} hold it"
     beside = f"{holds}: {'; '.join(texts[:OFFERS_EACH])}"
     key = f"position:{target.position_ids[0]}" if target.position_ids else f"assembly:{target.assembly_id}"
-    return line(key, Cell(target.name, Tone.STRONG), beside, hours(target.minutes_beneath))
+    return line(
+        key, Cell(target.name, Tone.STRONG), beside, hours(target.minutes_beneath) if target.minutes_beneath else ""
+    )
 
 
 def _soon(status: Status) -> list[GridRow]:

@@ -75,6 +75,7 @@ async def test_a_running_print_goes_on_with_another_spool(workshop: Ledger, scre
 async def test_starting_with_no_free_printer_leads_to_the_form(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("3 s")
+        assert "No printer is free." in on.text
         assert "something else" in on.text
         await on.press("1")
         assert "Start a print" in on.text

@@ -43,7 +43,9 @@ async def start_print(screen: LiveScreen, printer_id: int | None = None, file_id
     if status is None:
         return
     likely = [*what_to_start(status, printer_id, file_id), ELSE]
-    chosen = await screen.pick("Start what?", [Choice(one, one.name, one.told, one.tone) for one in likely])
+    none_free = "" if any(m.is_free for m in status.machines.printers) else "No printer is free."
+    choices = [Choice(one, one.name, one.told, one.tone) for one in likely]
+    chosen = await screen.pick("Start what?", choices, caution=none_free)
     if chosen is ELSE:
         await ask_start(screen, {"printer": _code(status, printer_id)})
     elif chosen is not None:
@@ -87,7 +89,7 @@ async def _spools_will_do(screen: LiveScreen, wish: StartPrint) -> bool:
     if not doubts:
         return True
     sure = Confirm("Start it all the same?", list(doubts), yes="start it", careful=True)
-    return bool(await screen.app.push_screen_wait(sure))
+    return await screen.app.push_screen_wait(sure) is True
 
 
 async def queue_print(screen: LiveScreen, file_id: int | None = None) -> None:
