@@ -12,18 +12,19 @@ if TYPE_CHECKING:
 
 
 async def tick_here(screen: MirrorKeys) -> None:
-    """One of the steps open beneath the row, or the one of the blocker."""
-    status, places = screen.status, set(screen.positions_here())
+    """One of the steps open beneath the row, nearest first and left before right, or the one of the blocker."""
+    status, order = screen.status, {place: i for i, place in enumerate(screen.positions_here())}
     if status is None:
         return
     leaf = screen.leaf_here()
     step_id = leaf.about.id if leaf is not None and leaf.about.noun == "step" else None
-    here = [
-        doable
-        for doable in open_steps(status)
-        if places & {doable.position_id, *doable.position_ids} and step_id in (None, doable.about.id)
-    ]
-    choices = [Choice(doable, doable.text, told_of_doable(status, doable)) for doable in here]
+    here = []
+    for doable in open_steps(status):
+        places = [order[place] for place in doable.position_ids if place in order]
+        if places and step_id in (None, doable.about.id):
+            here.append((min(places), doable))
+    here.sort(key=lambda pair: pair[0])
+    choices = [Choice(doable, doable.text, told_of_doable(status, doable)) for _, doable in here]
     chosen = await screen.choose("Tick which step?", choices, empty="No step is open here: see below what holds it.")
     if chosen is not None:
         await tick_step(screen, chosen.position_id, chosen.about.id)

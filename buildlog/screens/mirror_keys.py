@@ -29,11 +29,13 @@ class MirrorKeys(LiveScreen):
         return self.query_one("#tree", Grid)
 
     def build_shown(self, status: Status) -> int | None:
-        """The build picked, else the first of those in rank order that has a tree."""
-        live = [build.id for build in status.snapshot.builds if build.retired_at is None]
+        """The build picked, else the first in rank order, one with a tree where there is one."""
+        from buildlog.status.needs_order import builds_in_order
+
+        live = [build.id for build in builds_in_order(status.snapshot)]
         if self._build_id in live:
             return self._build_id
-        return next((build_id for build_id in status.progress.mirrors if build_id in live), next(iter(live), None))
+        return next((build_id for build_id in live if build_id in status.progress.mirrors), next(iter(live), None))
 
     def show_build(self, build_id: int) -> None:
         if self.status is not None and build_id != self.build_shown(self.status):
