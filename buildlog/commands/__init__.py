@@ -1,14 +1,15 @@
-"""The shell's entrance. ``buildlog`` alone opens the screens without loading what only commands need."""
+"""The shell's entrance. What every start would pay for is loaded when it is needed."""
 
 import sys
 
 
 def main() -> None:
-    if len(sys.argv) == 1:
-        from buildlog.commands.opening import open_screens
+    """Run what the command line says and leave with its exit code."""
+    if sys.argv[1:] == ["--version"]:
+        from importlib.metadata import version
 
-        open_screens()
+        print(version("buildlog"))
         return
-    from buildlog.commands.root import app
+    from buildlog.commands.running import run
 
-    app()
+    sys.exit(run(sys.argv[1:]))

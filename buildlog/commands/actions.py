@@ -1,54 +1,35 @@
-"""The daily actions: one Typer app per group of VERBS, each command drawn from its wish's fields."""
+"""The daily actions: one group of commands per group of VERBS, each drawn from its wish's fields."""
 
-from collections.abc import Callable
+from functools import partial
 from typing import Any
 
-import typer
-
 from buildlog.commands.from_fields import command_of
-from buildlog.commands.verbs import VERBS, Verb
+from buildlog.commands.lazy import LazyGroup, lazy_group, single_command
+from buildlog.commands.verbs import GROUP_HELP, VERBS, Verb
 from buildlog.proposals.field import fields_of
 from buildlog.proposals.wishes import wishes
 
-GROUP_HELP = {
-    "print": "Queue, start, finish, fail and correct prints.",
-    "printer": "What is on a printer: spool, nozzle, bed, down and up.",
-    "spool": "Receive, weigh, dry, open, seal, load and empty spools.",
-    "bought": "Bought items: receive, count, draw, return.",
-    "lot": "Pieces: count, make, fit, take out, move, scrap, lend, find.",
-    "part": "Revise and supersede parts, set their stage.",
-    "position": "Remake a bonded position.",
-    "step": "Tick bench steps, open them again.",
-    "fit": "Record what a fit test found.",
-    "question": "Ask and answer what holds parts or assemblies.",
-    "order": "Place, receive and close orders.",
-    "episode": "Plan, fill and close episodes.",
-    "milestone": "Dated things to make.",
-}
 
-
-def verb_command(verb: Verb) -> Callable[..., None]:
+def verb_command(verb: Verb) -> Any:
     wish = wishes()[verb.wish]
-    return command_of(fields_of(wish), verb.positional, lambda values: wish(**values), summary_of(wish))
+    function = command_of(fields_of(wish), verb.positional, lambda values: wish(**values), _help_of(verb, wish))
+    return single_command(verb.name, function)
 
 
-def summary_of(wish: type[Any]) -> str:
-    """The wish's own words; a wish without any is told by its name."""
+def _help_of(verb: Verb, wish: type[Any]) -> str:
+    """What the verb says, else the wish's own first words; what its docstring says of code is left out."""
     words = (wish.__doc__ or "").strip()
-    if not words or words.startswith(f"{wish.__name__}("):
-        return " ".join(_split_name(wish.__name__)).capitalize() + "."
-    return words
+    if verb.help or words.startswith(f"{wish.__name__}("):  # a dataclass without a docstring is given its signature
+        return verb.help
+    return words.split("\n\n")[0].replace("``", "")
 
 
-def _split_name(name: str) -> list[str]:
-    words = "".join(f" {c.lower()}" if c.isupper() else c for c in name)
-    return words.split()
+def group(name: str) -> LazyGroup:
+    return lazy_group(
+        name, GROUP_HELP[name], {verb.name: partial(verb_command, verb) for verb in VERBS if verb.group == name}
+    )
 
 
-def group_app(group: str) -> typer.Typer:
-    app = typer.Typer(no_args_is_help=True, pretty_exceptions_enable=False, help=GROUP_HELP[group])
-    app.callback()(lambda: None)  # without one, Typer makes a group of one command that command itself
-    for verb in VERBS:
-        if verb.group == group:
-            app.command(verb.name)(verb_command(verb))
-    return app
+def alone(name: str) -> Any:
+    """A verb without a group."""
+    return verb_command(next(verb for verb in VERBS if not verb.group and verb.name == name))

@@ -4,7 +4,7 @@ from enum import IntEnum
 
 
 class Exit(IntEnum):
-    """Exit codes; ``alerts`` uses the last two."""
+    """Exit codes. ORDER_NOW and ORDER_LATER are answers of ``alerts``, not failures."""
 
     OK = 0
     REFUSED = 1
@@ -13,3 +13,17 @@ class Exit(IntEnum):
     ORDER_LATER = 4
     LEDGER = 5
     FILE = 6
+    STOPPED = 130
+
+
+MEANINGS = {
+    Exit.OK: "done; for alerts: nothing needs to be ordered",
+    Exit.REFUSED: "the rules of the ledger forbid it as things stand, or check found something",
+    Exit.USAGE: "the command line was not understood, or a value in it",
+    Exit.ORDER_NOW: "alerts: something needs to be ordered now",
+    Exit.ORDER_LATER: "alerts: something needs to be ordered, but only later",
+    Exit.LEDGER: "the ledger file is the trouble",
+    Exit.FILE: "a file that was named is the trouble",
+    Exit.STOPPED: "stopped by Ctrl-C",
+}
+"""What each code means, for the README and for help."""

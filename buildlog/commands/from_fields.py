@@ -1,54 +1,24 @@
 """Makes a command of a wish or a noun's form: arguments, options and help are drawn from the table of fields."""
 
 import inspect
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any
 
 import typer
 
-from buildlog.commands.session import open_ledger, record
+from buildlog.commands.parameters import keyword, parameter, typed_as
+from buildlog.commands.recording import record
+from buildlog.commands.session import open_ledger
 from buildlog.errors import BadWish
 from buildlog.ledger import Ledger
-from buildlog.proposals.field import Field, Kind
+from buildlog.proposals.field import Field
 from buildlog.proposals.moments import moment_reader, read_moment
 from buildlog.proposals.nouns import values_from_texts
 from buildlog.terms import Moment
 
 AT_HELP = "When it happened: yesterday 23:10, -6h, Tue 22:10, 2026-11-25 14:00. Left out: now."
 MakeWish = Callable[[dict[str, Any]], Any]
-
-
-def option_name(field: Field) -> str:
-    return "--" + field.name.replace("_", "-")
-
-
-def help_of(field: Field) -> str:
-    """What a person reads about a field: label, unit or choices, hint, default."""
-    parts = [field.label]
-    if field.unit:
-        parts[0] += f" ({field.unit})"
-    if field.choices:
-        parts.append(" | ".join(field.choices))
-    if field.help:
-        parts.append(field.help)
-    if field.default not in (None, "", (), False):
-        parts.append(f"usual: {field.show(field.default)}")
-    return "; ".join(parts) + "."
-
-
-def _parameter(field: Field, positional: bool) -> inspect.Parameter:
-    """A flag for yes or no, else an argument or an option of text: the field itself reads it."""
-    if field.kind is Kind.YES_NO:
-        flag = f"{option_name(field)}/--no-{option_name(field)[2:]}"
-        return _keyword(field.name, bool | None, typer.Option(flag, help=help_of(field)))
-    if positional:
-        metavar = field.name.upper()
-        return _keyword(field.name, str | None, typer.Argument(help=help_of(field), metavar=metavar))
-    return _keyword(field.name, str | None, typer.Option(option_name(field), help=help_of(field)))
-
-
-def _keyword(name: str, kind: Any, info: Any) -> inspect.Parameter:
-    return inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY, default=None, annotation=Annotated[kind, info])
 
 
 def as_texts(fields: tuple[Field, ...], given: Mapping[str, Any]) -> dict[str, str]:
@@ -87,6 +57,16 @@ def values_of(
     return values
 
 
+@contextmanager
+def named_as_typed(fields: tuple[Field, ...], positional: tuple[str, ...]) -> Iterator[None]:
+    """Problems name arguments and options as they stand on the command line."""
+    names = {field.name: typed_as(field, field.name in positional) for field in fields}
+    try:
+        yield
+    except BadWish as error:
+        raise BadWish(tuple((names.get(name, name), text) for name, text in error.problems)) from error
+
+
 def command_of(
     fields: tuple[Field, ...],
     positional: tuple[str, ...],
@@ -97,15 +77,15 @@ def command_of(
     """A function that Typer takes as a command: it reads the fields, makes the wish and records it."""
 
     def run(**given: Any) -> None:
-        with open_ledger() as ledger:
-            at, dry_run = given.pop("at_text"), given.pop("dry_run")
-            values = values_of(ledger, fields, given, clears)
-            record(ledger, make_wish(values), at_of(ledger, at), bool(dry_run))
+        at, dry_run = given.pop("at_text"), bool(given.pop("dry_run"))
+        with named_as_typed(fields, positional), open_ledger() as ledger:
+            wish = make_wish(values_of(ledger, fields, given, clears))
+            record(ledger, wish, at_of(ledger, at), dry_run)
 
-    first = [_parameter(f, True) for name in positional for f in fields if f.name == name]
-    rest = [_parameter(field, False) for field in fields if field.name not in positional]
-    at = _keyword("at_text", str | None, typer.Option("--at", help=AT_HELP))
-    dry = _keyword(
+    first = [parameter(f, True) for name in positional for f in fields if f.name == name]
+    rest = [parameter(field, False) for field in fields if field.name not in positional]
+    at = keyword("at_text", str | None, typer.Option("--at", help=AT_HELP, metavar="WHEN"))
+    dry = keyword(
         "dry_run", bool | None, typer.Option("--dry-run", help="Show what would be written, write nothing.")
     )
     return with_signature(run, [*first, *rest, at, dry], help_text)

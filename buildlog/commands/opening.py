@@ -1,11 +1,43 @@
-"""Opens the screens."""
+"""Opens the screens, on a person's ledger or on the demo."""
 
-from buildlog.commands.session import open_ledger
+import tempfile
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from buildlog.commands.session import chosen, open_ledger, say
+from buildlog.demo import lay_demo
+from buildlog.ledger import Ledger
+from buildlog.wording import count
 
 
 def open_screens() -> None:
     """The screens on the ledger named by --ledger, BUILDLOG_LEDGER or the usual place."""
     with open_ledger() as ledger:
-        from buildlog.screens.app import run_app
+        _run(ledger)
 
-        run_app(ledger)
+
+def demo(
+    into: Annotated[
+        Path | None, typer.Option("--into", metavar="FILE", help="A new ledger file; else one in a temporary folder.")
+    ] = None,
+    no_screen: Annotated[
+        bool, typer.Option("--no-screen", help="Only lay it; the path of the ledger goes to standard output.")
+    ] = False,
+) -> None:
+    """Lay the demo, two invented builds as of today, into a ledger of its own and open the screens on it."""
+    path = into or chosen.ledger or Path(tempfile.mkdtemp(prefix="buildlog-demo-")) / "demo.db"
+    with open_ledger(path) as ledger:
+        say("Laying the demo, which takes some seconds …")
+        say(f"Laid {count(lay_demo(ledger), 'fact')} into {path}. Open it again with --ledger {path}.")
+        if no_screen:
+            typer.echo(str(path))
+        else:
+            _run(ledger)
+
+
+def _run(ledger: Ledger) -> None:
+    from buildlog.screens.app import run_app  # Textual is loaded for the screens only
+
+    run_app(ledger)

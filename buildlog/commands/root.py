@@ -1,33 +1,17 @@
-"""All commands by name, each loaded when it is called: starting must not pay for the others."""
+"""All commands by name, each loaded when it is called."""
 
 import importlib
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
-from typer.core import TyperGroup
 
-from buildlog.commands.actions import GROUP_HELP
+from buildlog.commands.lazy import LazyGroup, single_command
 from buildlog.commands.session import chosen
-from buildlog.commands.verbs import VERBS
+from buildlog.commands.verbs import GROUP_HELP, VERBS
 
-GROUPS = {
-    **dict.fromkeys(GROUP_HELP, "actions:group_app"),
-    "add": "nouns:add_app",
-    "change": "nouns:change_app",
-    "retire": "nouns:retire_app",
-    "bring-back": "nouns:bring_back_app",
-}
-"""Name → function that makes a Typer app (of the group's name, for daily actions)."""
-
-SINGLE = {
-    **{verb.name: "" for verb in VERBS if not verb.group},
-    "undo": "keeping:undo",
-    "redo": "keeping:redo",
-    "journal": "keeping:journal",
-    "backup": "keeping:backup",
-    "restore": "keeping:restore",
-    "check": "keeping:check",
+FUNCTIONS = {
     "status": "questions:status",
     "blockers": "questions:blockers",
     "hours": "questions:hours_left",
@@ -38,9 +22,26 @@ SINGLE = {
     "alerts": "telling:alerts",
     "read": "files:read",
     "export": "files:export",
+    "undo": "keeping:undo",
+    "redo": "keeping:redo",
+    "journal": "keeping:journal",
+    "backup": "keeping:backup",
+    "restore": "keeping:restore",
+    "check": "keeping:check",
     "demo": "opening:demo",
 }
-"""Name → the command's function; empty for a daily action drawn from its wish."""
+"""Name → the function that Typer makes a command of."""
+
+MADE = {
+    "add": "nouns:add",
+    "change": "nouns:change",
+    "retire": "nouns:retire",
+    "bring-back": "nouns:bring_back",
+    **{verb.name: "actions:alone" for verb in VERBS if not verb.group},
+    **dict.fromkeys(GROUP_HELP, "actions:group"),
+    "milestone": "nouns:milestone",
+}
+"""Name → a function of the name that makes the command or group itself."""
 
 
 def _load(where: str) -> Any:
@@ -48,34 +49,21 @@ def _load(where: str) -> Any:
     return getattr(importlib.import_module(f"buildlog.commands.{module}"), name)
 
 
-def _app_of(name: str) -> typer.Typer:
-    if name in GROUPS:
-        make = _load(GROUPS[name])
-        made = make(name) if GROUPS[name].startswith("actions:") else make()
-        assert isinstance(made, typer.Typer)
-        return made
-    app = typer.Typer()
-    if SINGLE[name]:
-        app.command(name)(_load(SINGLE[name]))
-    else:
-        from buildlog.commands.actions import verb_command
-
-        app.command(name)(verb_command(next(v for v in VERBS if not v.group and v.name == name)))
-    return app
+def _single(name: str) -> Any:
+    return single_command(name, _load(FUNCTIONS[name]))
 
 
-class Commands(TyperGroup):
-    """Lists every name, loads the one that is called."""
+def _made(name: str) -> Any:
+    return _load(MADE[name])(name)
 
-    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002 - the base class passes it
-        return sorted({*GROUPS, *SINGLE})
 
-    def get_command(self, ctx: Any, cmd_name: str) -> Any:  # noqa: ARG002
-        if cmd_name not in GROUPS and cmd_name not in SINGLE:
-            return None
-        command = typer.main.get_command(_app_of(cmd_name))
-        command.name = cmd_name
-        return command
+class Commands(LazyGroup):
+    """Every command of ``buildlog``."""
+
+    makers = {  # noqa: RUF012 - never changed
+        **{name: partial(_single, name) for name in FUNCTIONS},
+        **{name: partial(_made, name) for name in MADE},
+    }
 
 
 app = typer.Typer(
@@ -87,11 +75,17 @@ app = typer.Typer(
 def root(
     ctx: typer.Context,
     ledger: Annotated[
-        Path | None, typer.Option("--ledger", help="The ledger file; else BUILDLOG_LEDGER, else the usual place.")
+        Path | None,
+        typer.Option(
+            "--ledger", metavar="FILE", help="The ledger file; else that of BUILDLOG_LEDGER, else the usual place."
+        ),
     ] = None,
     version: Annotated[bool, typer.Option("--version", help="Say the version and stop.")] = False,
 ) -> None:
-    """A ledger that computes, for one person building something large over months."""
+    """A ledger that computes, for one person building something large over months.
+
+    Without a command it opens the screens. Data goes to standard output, talk to standard error.
+    """
     chosen.ledger = ledger
     if version:
         from importlib.metadata import version as installed

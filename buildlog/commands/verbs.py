@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Verb:
-    """``buildlog GROUP NAME``; a group of "" stands alone."""
+    """``buildlog GROUP NAME``; a group of "" stands alone. ``help`` where the wish has no words of its own."""
 
     group: str
     name: str
     wish: str
     positional: tuple[str, ...] = ()
+    help: str = ""
 
 
 VERBS = (
@@ -18,21 +19,21 @@ VERBS = (
     Verb("print", "start", "start_print", ("file",)),
     Verb("print", "finish", "finish_print", ("printer",)),
     Verb("print", "fail", "fail_print", ("printer",)),
-    Verb("print", "cancel", "cancel_print", ("job",)),
+    Verb("print", "cancel", "cancel_print", ("job",), "Take a print off the queue."),
     Verb("print", "restarted", "restarted", ("printer",)),
     Verb("print", "swap-spool", "swap_spool", ("spool",)),
     Verb("print", "correct", "correct_print", ("job",)),
     Verb("print", "move", "move_print", ("job",)),
     Verb("printer", "load", "load_spool", ("printer", "spool")),
-    Verb("printer", "unload", "unload_spool", ("printer",)),
-    Verb("printer", "nozzle", "set_nozzle", ("printer", "nozzle")),
-    Verb("printer", "bed", "set_bed", ("printer", "surface")),
-    Verb("printer", "down", "printer_down", ("printer",)),
-    Verb("printer", "up", "printer_up", ("printer",)),
+    Verb("printer", "unload", "unload_spool", ("printer",), "Take the spool off a head."),
+    Verb("printer", "nozzle", "set_nozzle", ("printer", "nozzle"), "Put another nozzle in."),
+    Verb("printer", "bed", "set_bed", ("printer", "surface"), "Put another bed surface on."),
+    Verb("printer", "down", "printer_down", ("printer",), "The printer is down until it is up again."),
+    Verb("printer", "up", "printer_up", ("printer",), "The printer is up again."),
     Verb("spool", "receive", "receive_spool", ("material",)),
     Verb("spool", "weigh", "weigh_spool", ("spool", "gross")),
-    Verb("spool", "open", "open_spool", ("spool",)),
-    Verb("spool", "seal", "seal_spool", ("spool",)),
+    Verb("spool", "open", "open_spool", ("spool",), "The spool was opened: from now on it draws moisture."),
+    Verb("spool", "seal", "seal_spool", ("spool",), "The spool was sealed again."),
     Verb("spool", "dry", "dry_spool", ("spool",)),
     Verb("spool", "load", "load_spool", ("spool", "printer")),
     Verb("spool", "empty", "empty_spool", ("spool",)),
@@ -45,35 +46,53 @@ VERBS = (
     Verb("lot", "count", "count_part", ("part", "pieces")),
     Verb("lot", "recount", "count_lot", ("what", "pieces")),
     Verb("lot", "make", "make_pieces", ("part",)),
-    Verb("lot", "fit", "fit_piece", ("slot", "piece")),
+    Verb("lot", "fit", "fit_piece", ("slot", "piece"), "Fit a piece in a slot."),
     Verb("lot", "take-out", "take_out", ("slot",)),
     Verb("lot", "clear", "clear_slot", ("slot",)),
-    Verb("lot", "scrap", "scrap_pieces", ("what",)),
-    Verb("lot", "move", "move_pieces", ("what", "box")),
+    Verb("lot", "scrap", "scrap_pieces", ("what",), "Throw pieces away."),
+    Verb("lot", "move", "move_pieces", ("what", "box"), "Put pieces in another box."),
     Verb("lot", "damage", "damage_pieces", ("what", "where")),
-    Verb("lot", "repair", "repair_pieces", ("what",)),
-    Verb("lot", "missing", "mark_missing", ("what",)),
-    Verb("lot", "found", "found_pieces", ("what",)),
-    Verb("lot", "lend", "lend_pieces", ("what",)),
-    Verb("lot", "back", "pieces_back", ("what",)),
+    Verb("lot", "repair", "repair_pieces", ("what",), "Damaged pieces are whole again."),
+    Verb("lot", "missing", "mark_missing", ("what",), "Pieces are not where they should be."),
+    Verb("lot", "found", "found_pieces", ("what",), "Missing pieces were found."),
+    Verb("lot", "lend", "lend_pieces", ("what",), "Somebody has pieces for a while."),
+    Verb("lot", "back", "pieces_back", ("what",), "Lent pieces came back."),
     Verb("", "stand-in", "put_stand_in", ("slot",)),
     Verb("part", "revise", "revise", ("part",)),
     Verb("part", "supersede", "supersede", ("part", "by")),
-    Verb("part", "stage", "set_stage", ("part", "stage")),
+    Verb("part", "stage", "set_stage", ("part", "stage"), "Set how far a part is: idea, drawn, trial or proven."),
     Verb("position", "remake", "remake_position", ("place",)),
     Verb("step", "done", "tick_step", ("step", "place")),
     Verb("step", "reopen", "reopen_step", ("step", "place")),
-    Verb("fit", "record", "record_fit", ("test", "place", "outcome")),
+    Verb("fit", "record", "record_fit", ("test", "place", "outcome"), "Record what a fit test found."),
     Verb("question", "ask", "ask_question", ("text",)),
-    Verb("question", "answer", "answer_question", ("question", "answer")),
+    Verb("question", "answer", "answer_question", ("question", "answer"), "Answer a question: what it held goes on."),
     Verb("question", "reopen", "reopen_question", ("question",)),
     Verb("order", "place", "place_order", ("lines",)),
     Verb("order", "receive", "receive_order", ("order",)),
     Verb("order", "close", "close_order", ("order",)),
-    Verb("episode", "plan", "plan_episode", ("build", "films_at")),
+    Verb(
+        "episode", "plan", "plan_episode", ("build", "films_at"), "Plan an episode with its filming moment and goals."
+    ),
     Verb("episode", "goals", "add_goals", ("build", "goals")),
     Verb("episode", "tick", "tick_goal", ("build", "goal")),
     Verb("episode", "close", "close_episode", ("build", "number")),
-    Verb("", "note", "add_note", ("text",)),
-    Verb("", "remove-note", "remove_note", ("note",)),
+    Verb("", "note", "add_note", ("text",), "Write a dated note, of the day or about a thing."),
+    Verb("", "remove-note", "remove_note", ("note",), "Take a note away."),
 )
+
+GROUP_HELP = {
+    "print": "Queue, start, finish, fail and correct prints.",
+    "printer": "What is on a printer: spool, nozzle, bed, down and up.",
+    "spool": "Receive, weigh, dry, open, seal, load and empty spools.",
+    "bought": "Bought items: receive, count, draw, return.",
+    "lot": "Pieces: count, make, fit, take out, move, scrap, lend, find.",
+    "part": "Revise and supersede parts, set their stage.",
+    "position": "Remake a bonded position.",
+    "step": "Tick bench steps, open them again.",
+    "fit": "Record what a fit test found.",
+    "question": "Ask and answer what holds parts or assemblies.",
+    "order": "Place, receive and close orders.",
+    "episode": "Plan, fill and close episodes.",
+    "milestone": "Dated things to make.",
+}

@@ -146,9 +146,9 @@ class Field:
                 return self._choice(text)
 
     def _choice(self, text: str) -> str:
-        wanted = " ".join(text.lower().split())
+        wanted = _bare(text)
         for known in self.choices:
-            if known.lower() == wanted:
+            if _bare(known) == wanted:
                 return known
         raise ValueError(f"«{text}» is none of: {', '.join(self.choices)}")
 
@@ -157,6 +157,11 @@ class Field:
             raise ValueError(f"must be at least {self.show(self.least)}")
         if self.most is not None and value > self.most:
             raise ValueError(f"must be at most {self.show(self.most)}")
+
+
+def _bare(choice: str) -> str:
+    """Without case, and with dashes and underscores for spaces: ``still-good`` needs no quotes in a shell."""
+    return re.sub(r"[\s_-]+", " ", choice.strip().lower())
 
 
 def asks(label: str, kind: Kind, **given: Any) -> Any:

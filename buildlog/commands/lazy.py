@@ -1,0 +1,55 @@
+"""A group that lists every command, makes the one that is called, and knows the nearest to one that is not there."""
+
+from collections.abc import Callable, Mapping
+from difflib import get_close_matches
+from types import MappingProxyType
+from typing import Any
+
+import typer
+from typer.core import TyperGroup
+
+Makers = Mapping[str, Callable[[], Any]]
+LONGEST_SENTENCE = 200
+
+
+class LazyGroup(TyperGroup):
+    """``makers`` makes each command (or group) by its name; starting must not pay for the others."""
+
+    makers: Makers = MappingProxyType({})
+
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002 - the base class passes it
+        return list(self.makers)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:  # noqa: ARG002
+        make = self.makers.get(cmd_name)
+        return make() if make else None
+
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
+        """Each command with its whole first sentence; the base class cuts it off."""
+        rows = [(name, self.get_command(ctx, name).get_short_help_str(LONGEST_SENTENCE)) for name in self.makers]
+        with formatter.section("Commands"):
+            formatter.write_dl(rows)
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        wanted = args[0]
+        if wanted not in self.makers and not wanted.startswith("-"):
+            near = get_close_matches(wanted, self.makers)
+            hint = f" Did you mean {' or '.join(near)}?" if near else ""
+            ctx.fail(f"there is no command «{wanted}».{hint}")
+        return super().resolve_command(ctx, args)
+
+
+def lazy_group(name: str, help_text: str, makers: Makers) -> LazyGroup:
+    """A group whose commands are made when they are called; without one it shows its help."""
+    group = LazyGroup(name=name, help=help_text, no_args_is_help=True, rich_markup_mode=None)
+    group.makers = makers
+    return group
+
+
+def single_command(name: str, function: Callable[..., None]) -> Any:
+    """The command that Typer makes of a function."""
+    app = typer.Typer(rich_markup_mode=None, add_completion=False, pretty_exceptions_enable=False)
+    app.command(name)(function)
+    command: Any = typer.main.get_command(app)
+    command.name = name
+    return command
