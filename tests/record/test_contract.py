@@ -12,6 +12,7 @@ import pytest
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.field import fields_of
+from buildlog.proposals.from_file import FromFile
 from buildlog.proposals.moments import stored_moment
 from buildlog.proposals.nouns import Add, BringBack, Change, Retire, form_from_texts, values_from_texts
 from buildlog.proposals.wishes import wishes
@@ -115,11 +116,11 @@ NOUN_EXAMPLES: dict[str, Callable[[], Any]] = {
     "retire": lambda: Retire("box", "DRAWER"),
     "bring_back": lambda: BringBack("box", "OLD"),
     "tick_steps": lambda: wishes()["tick_steps"]((made("tick_step", EXAMPLES["tick_step"][1]),)),
-    "keep_forms": lambda: wishes()["keep_forms"](()),
+    "read_files": lambda: wishes()["read_files"]((FromFile(box("VAN"), None, "boxes.csv", 2),), (), "read boxes.csv"),
 }
 """Wishes that no field table makes."""
 
-NAMES = sorted({*EXAMPLES, *NOUN_EXAMPLES} - {"keep_forms"})
+NAMES = sorted({*EXAMPLES, *NOUN_EXAMPLES})
 
 
 @pytest.fixture
