@@ -25,13 +25,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
+from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container
+from textual.events import DescendantFocus
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from buildlog.screens.asking import ask_wish
 from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.keys import Scope
 from buildlog.screens.live import StatusArrived, Told
@@ -110,6 +111,8 @@ class LiveScreen(Screen[None]):
 
     async def ask(self, kind: type[Any], title: str, **given: Any) -> Outcome | None:
         """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given."""
+        from buildlog.screens.asking import ask_wish  # forms come after the first frame
+
         asked = await ask_wish(self.live, kind, title, **given)
         return None if asked is None else await self.wish(asked.wish, asked.at)
 
@@ -143,12 +146,8 @@ class LiveScreen(Screen[None]):
     def on_told(self, message: Told) -> None:
         self.query_one(SaidLine).say(message.text, message.tone)
 
-    def on_grid_highlighted(self) -> None:
-        self._tell_row()
-
-    def on_descendant_focus(self) -> None:
-        self._tell_row()
-
+    @on(Grid.Highlighted)
+    @on(DescendantFocus)
     def _tell_row(self) -> None:
         """The row under the cursor in full where it is cut, else what is to be known of the ledger."""
         if self._showing is not None:

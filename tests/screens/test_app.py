@@ -1,5 +1,7 @@
 """What works on all screens: the frame, the live Status, undo and redo, going about, and a ledger in trouble."""
 
+import subprocess
+import sys
 from collections.abc import Callable
 from typing import Any
 
@@ -8,7 +10,7 @@ from textual.screen import ModalScreen
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.prints import CancelPrint
-from buildlog.screens.keys import SCREENS, Scope, in_force
+from buildlog.screens.keys import SCREENS, Scope, in_force, keys_of
 from buildlog.terms import JobState
 
 LOOKS_IN_SECONDS = 2
@@ -92,6 +94,20 @@ async def test_no_key_of_a_screen_is_dead(workshop: Ledger, screens: Any, scope:
             assert found, key.id
 
 
+@pytest.mark.parametrize("scope", [Scope.TODAY, Scope.PRINTS])
+async def test_every_key_of_a_screen_shows_or_asks_something(workshop: Ledger, screens: Any, scope: Scope) -> None:
+    async with screens(workshop) as on:
+        await on.app.switch_mode(scope.name.lower())
+        await on.settle()
+        for key in keys_of(scope):
+            if key.id == "unfold_alerts":  # so few alerts stand unfolded
+                continue
+            before = on.text
+            await on.press(key.keys[0])
+            assert on.text != before, key.id
+            await on.press("escape")
+
+
 async def test_finding_goes_to_a_named_thing(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("ctrl+p T W I N enter enter")
@@ -158,3 +174,13 @@ async def test_clock_times_move_on_by_themselves(workshop: Ledger, screens: Any,
         clock.move_on(hours=9)
         await on.pilot.pause(LOOKS_IN_SECONDS)
         assert on.text.count("take off") == 2
+
+
+def test_the_first_frame_loads_neither_status_nor_forms_nor_the_writing_side() -> None:
+    program = (
+        "import sys, buildlog.screens.app, buildlog.screens.today\n"
+        "late = ('buildlog.status', 'buildlog.proposals', 'buildlog.report', 'sqlalchemy', 'typer')\n"
+        "print([name for name in sys.modules if name.startswith(late)])"
+    )
+    told = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "[]"
