@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from buildlog.facts.printing import FileTool, PrintFile
-from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, SpoolState
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
-from buildlog.status.one_spool import SpoolChoice
+from buildlog.status.one_spool import SpoolChoice, usable_spools
 from buildlog.status.slot import Holds
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.terms import Moment, Side, later
@@ -53,8 +53,7 @@ def offers_for(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs
     for key, file_id in hours.ready_file.items():
         if key in first:
             ranks[file_id] = min(first[key], ranks.get(file_id, first[key]))
-    spools = grouped((s for s in accounts.spools.values() if s.usable), lambda s: s.material_id)
-    makes = _Makes(snapshot, now, accounts, hours, SpoolChoice(snapshot, now, spools))
+    makes = _Makes(snapshot, now, accounts, hours, SpoolChoice(snapshot, now, usable_spools(accounts)))
     files = {file.id: file for file in snapshot.print_files}
     found: list[Offer] = []
     for file_id, rank in sorted(ranks.items(), key=lambda pair: (pair[1], pair[0])):

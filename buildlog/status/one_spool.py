@@ -1,6 +1,7 @@
 """Which spool carries each print that is to come, in one go."""
 
-from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.status.accounts import Accounts
 from buildlog.status.asks import HeadAsk, Key, PieceAsks
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
@@ -9,6 +10,11 @@ from buildlog.status.spool_check import Carrier, SpoolCheck, best_spool, carrier
 from buildlog.terms import Moment
 
 SpoolsOf = dict[int, list[SpoolState]]
+
+
+def usable_spools(accounts: Accounts) -> SpoolsOf:
+    """By material."""
+    return grouped((spool for spool in accounts.spools.values() if spool.usable), lambda spool: spool.material_id)
 
 
 def spools_for_prints(

@@ -73,7 +73,7 @@ def measure_progress(
     snapshot: Snapshot, needs: Needs, work: WorkDone, fits: Fits, hours: Hours, blockers: Blockers
 ) -> Progress:
     """Every live position, from the bottom up, and the rows of Mirror of each build."""
-    minutes = {key: round(piece.estimated_minutes) for key, piece in hours.pieces.items()}
+    minutes = hours.estimated_minutes
     filling = Filling(snapshot)
     of_build = groups_of_builds(snapshot, by_rank=False)
     sums: dict[int, list[int]] = {}

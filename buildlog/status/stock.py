@@ -5,6 +5,7 @@ from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.snapshot import Snapshot, grouped
@@ -19,7 +20,7 @@ from buildlog.status.laying import Laid, NotLaid, lay
 from buildlog.status.needs import Needs
 from buildlog.status.netting import MaterialOutlook, Needed, WeekNeed, net
 from buildlog.status.on_order import OnOrder, on_order
-from buildlog.status.one_spool import spools_for_prints
+from buildlog.status.one_spool import spools_for_prints, usable_spools
 from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.status.spool_curve import grams_on_hand
@@ -55,55 +56,85 @@ class NotCovered:
     due_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stock:
-    """``materials`` by id. ``not_covered`` by (part, side): its slots to get from that rank on are blocked.
-    ``one_spool`` by (part, side) to print: the spool that carries its print best in one go (of several heads the
-    worst). ``hours_burn_down`` is of print hours; `burn_down_of` gives that of a material.
+    """Over all open builds, for stock and alerts. ``not_covered`` by (part, side): its slots to get from that
+    rank on are blocked. ``one_spool`` by (part, side) to print: the spool that carries its print best in one go (of
+    several heads the worst). The rest is computed when it is first asked for, from ``work`` and what was ``laid``
+    against it: ``materials`` by id, ``hours_burn_down`` of print hours (`burn_down_of` gives that of a material).
     """
 
-    materials: dict[int, MaterialOutlook]
     not_covered: dict[Key, NotCovered]
     one_spool: dict[Key, SpoolCheck]
-    baskets: tuple[Basket, ...]
-    hours_burn_down: BurnDown
-    timeline: Timeline
+    work: tuple[Work, ...]
+    laid: tuple[Laid, ...]
+    snapshot: Snapshot
+    now: Moment
+    accounts: Accounts
+    needs: Needs
+    hours: Hours
+
+    @cached_property
+    def timeline(self) -> Timeline:
+        return _timeline(self.now, self._zone, self.hours, self.work)
+
+    @cached_property
+    def materials(self) -> dict[int, MaterialOutlook]:
+        spools = usable_spools(self.accounts)
+        due = _due(self.snapshot, self.now)
+        by_material = grouped(self.laid, lambda laid: laid.material_id)
+        usual_pace = self.hours.learning.pace.usual
+        return {
+            material.id: _outlook(
+                self.snapshot,
+                material,
+                spools.get(material.id, []),
+                by_material.get(material.id, []),
+                due.get(material.id, []),
+                self.timeline,
+                usual_pace,
+            )
+            for material in self.snapshot.materials
+            if material.retired_at is None or material.id in by_material
+        }
+
+    @cached_property
+    def baskets(self) -> tuple[Basket, ...]:
+        bought = bought_lines(self.snapshot, self.now, self._zone, self.accounts, self.needs, self.timeline)
+        return fill_baskets(self.snapshot, self.now, self._zone, self.materials.values(), bought)
+
+    @cached_property
+    def hours_burn_down(self) -> BurnDown:
+        return hours_burn_down(self.snapshot, self.now, self._zone, self.needs, self.hours, self.timeline)
+
+    @property
+    def _zone(self) -> ZoneInfo:
+        return home_zone(self.snapshot.settings.home_zone)
 
 
 def lay_material(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours) -> Stock:
-    """One basis for stock and alerts, over all open builds."""
-    zone = home_zone(snapshot.settings.home_zone)
-    spools = grouped((s for s in accounts.spools.values() if s.usable), lambda s: s.material_id)
-    work = list(work_in_order(snapshot, now, needs, hours))
-    timeline = _timeline(now, zone, hours, work)
+    """Lay what is on usable spools against running, queued and to-print work in its order."""
+    spools = usable_spools(accounts)
+    work = tuple(work_in_order(snapshot, now, needs, hours))
     free = {material_id: sum(spool.free_mg for spool in held) for material_id, held in spools.items()}
     laying = lay(snapshot, free, work)
-    due = grouped((o for o in on_order(snapshot, now) if o.material_id is not None), lambda o: o.material_id or 0)
-    by_material = grouped(laying.laid, lambda laid: laid.material_id)
-    outlooks = {
-        material.id: _outlook(
-            snapshot,
-            material,
-            spools.get(material.id, []),
-            by_material.get(material.id, []),
-            due.get(material.id, []),
-            timeline,
-            hours.learning.pace.usual,
-        )
-        for material in snapshot.materials
-        if material.retired_at is None or material.id in by_material
-    }
-    bought = bought_lines(snapshot, now, zone, accounts, needs, timeline)
+    zone, due = home_zone(snapshot.settings.home_zone), _due(snapshot, now)
     return Stock(
-        materials=outlooks,
-        not_covered={
-            key: _not_covered(snapshot, missing, outlooks, zone) for key, missing in laying.not_covered.items()
-        },
+        not_covered={key: _not_covered(snapshot, missing, due, zone) for key, missing in laying.not_covered.items()},
         one_spool=spools_for_prints(snapshot, now, needs, hours, spools),
-        baskets=fill_baskets(snapshot, now, zone, outlooks.values(), bought),
-        hours_burn_down=hours_burn_down(snapshot, now, zone, needs, hours, timeline),
-        timeline=timeline,
+        work=work,
+        laid=tuple(laying.laid),
+        snapshot=snapshot,
+        now=now,
+        accounts=accounts,
+        needs=needs,
+        hours=hours,
     )
+
+
+def _due(snapshot: Snapshot, now: Moment) -> dict[int, list[OnOrder]]:
+    """By material what open orders still bring."""
+    return grouped((o for o in on_order(snapshot, now) if o.material_id is not None), lambda o: o.material_id or 0)
 
 
 def burn_down_of(snapshot: Snapshot, now: Moment, stock: Stock, hours: Hours, material_id: int) -> BurnDown:
@@ -183,14 +214,12 @@ def _scheduled(material: Material, due: list[OnOrder], timeline: Timeline) -> li
     return found
 
 
-def _not_covered(
-    snapshot: Snapshot, missing: NotLaid, outlooks: dict[int, MaterialOutlook], zone: ZoneInfo
-) -> NotCovered:
+def _not_covered(snapshot: Snapshot, missing: NotLaid, due: dict[int, list[OnOrder]], zone: ZoneInfo) -> NotCovered:
     if missing.material_id is None:
         reason = f"the ledger knows no material of {missing.polymer}"
         return NotCovered(missing.rank, None, missing.polymer, reason, None)
     name = snapshot.material[missing.material_id].code
-    due_at = outlooks[missing.material_id].due_at if missing.material_id in outlooks else None
+    due_at = min((line.due_at for line in due.get(missing.material_id, ())), default=None)
     left = "none left" if missing.left_mg <= 0 else f"{grams(missing.left_mg)} left, needs {grams(missing.needed_mg)}"
-    due = f", due {day(due_at, zone)}" if due_at else ""
-    return NotCovered(missing.rank, missing.material_id, missing.polymer, f"{name}: {left}{due}", due_at)
+    when_due = f", due {day(due_at, zone)}" if due_at else ""
+    return NotCovered(missing.rank, missing.material_id, missing.polymer, f"{name}: {left}{when_due}", due_at)
