@@ -1,6 +1,8 @@
 """Two things to record about: the front legs of a beetle with their bench work; a shop with printers and stock."""
 
-from collections.abc import Callable
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -166,14 +168,27 @@ def shop(ledger: Ledger, add: Any) -> Ledger:
     return ledger
 
 
+@pytest.fixture(scope="session")
+def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where a ledger that many tests start from is kept once it has been recorded."""
+    return tmp_path_factory.mktemp("prepared") / "workshop.db"
+
+
 @pytest.fixture
-def workshop(shop: Ledger) -> Ledger:
-    """The shop and, in the same build, the legs; a hinge is printed there."""
-    known = {"LB", "GLUE", "HINGE"}
-    things = [
-        (Add(form_from_texts(noun, ({"build": "LB"} if noun == "part" else {}) | texts)), BEGAN)
-        for noun, texts in THINGS
-        if texts["code"] not in known
-    ]
-    shop.record_all(things, "the legs")
-    return shop
+def workshop(request: pytest.FixtureRequest, tmp_path: Path, clock: Any, prepared: Path) -> Iterator[Ledger]:
+    """The shop and, in the same build, the legs; a hinge is printed there. Recorded once, then copied."""
+    if not prepared.exists():
+        shop: Ledger = request.getfixturevalue("shop")
+        known = {"LB", "GLUE", "HINGE"}
+        things = [
+            (Add(form_from_texts(noun, ({"build": "LB"} if noun == "part" else {}) | texts)), BEGAN)
+            for noun, texts in THINGS
+            if texts["code"] not in known
+        ]
+        shop.record_all(things, "the legs")
+        shop.backup(prepared)
+    path = tmp_path / "workshop.db"
+    shutil.copy(prepared, path)
+    opened = Ledger.open(path, tmp_path / "backups", clock)
+    yield opened
+    opened.close()

@@ -156,11 +156,13 @@ def test_the_table_has_an_example_of_every_wish() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_an_action_commits_one_group_that_others_see_and_that_is_undone_and_redone_to_the_same_rows(
+def test_an_action_tried_dry_writes_nothing_then_commits_one_group_that_is_undone_and_redone_to_the_same_rows(
     name: str, workshop: Ledger, example: Callable[[str], Any]
 ) -> None:
     wish = example(name)
     before, groups = rows(workshop.path), len(workshop.journal(1000))
+    assert workshop.record(wish, dry_run=True).entries
+    assert rows(workshop.path) == before
     outcome = workshop.record(wish)
     after = rows(workshop.path)
     assert after != before
@@ -187,14 +189,4 @@ def test_an_action_joins_an_outer_unit_of_work_and_is_rolled_back_with_it(
     assert len(outcome.sentences) == 2
     assert workshop.journal(1)[0].summary == "both"
     workshop.undo()
-    assert rows(workshop.path) == before
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_a_dry_run_of_an_action_shows_the_rows_that_it_would_write(
-    name: str, workshop: Ledger, example: Callable[[str], Any]
-) -> None:
-    wish = example(name)
-    before = rows(workshop.path)
-    assert workshop.record(wish, dry_run=True).entries
     assert rows(workshop.path) == before
