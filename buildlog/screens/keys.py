@@ -93,6 +93,8 @@ KEYS: tuple[Key, ...] = (
     Key("receive_order", ("e",), "receive", "A parcel came: what of the order was in it.", _TODAY + _STOCK),
     Key("place_order", ("o",), "order", "Place an order of what a supplier's basket holds.", _STOCK),
     Key("dry_spool", ("d",), "dried", "The spool came out of the dryer.", _STOCK),
+    Key("open_or_seal", ("p",), "open or seal", "Open a sealed spool, or seal an open one.", _STOCK),
+    Key("empty_spool", ("m",), "used up", "The spool is empty; its reel can be weighed.", _STOCK),
     Key("count_item", ("k",), "count", "Count what lies there of a bought item.", _STOCK),
     Key("tick_step", ("t",), "tick", "Tick a step of the bench work as done.", _TODAY + _MIRROR),
     Key("record_fit", ("r",), "fit", "Record what a fit test found.", _TODAY + _MIRROR),

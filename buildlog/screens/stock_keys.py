@@ -1,0 +1,80 @@
+"""The keys of Stock: each acts on the line under the cursor, or asks which."""
+
+from __future__ import annotations
+
+from textual import work
+
+from buildlog.screens.base import LiveScreen
+from buildlog.screens.widgets.grid import Grid
+
+
+class StockKeys(LiveScreen):
+    """What the cursor stands on, and what the keys do with it."""
+
+    @property
+    def material_here(self) -> int | None:
+        """The material under the cursor of the upper list; None on the line of print hours."""
+        of, _, row_id = (self.query_one("#materials", Grid).cursor_key or "").partition(":")
+        return int(row_id) if of == "material" else None
+
+    @work
+    async def act_here(self) -> None:
+        """Enter: what is most often done with such a thing."""
+        from buildlog.screens.stock_acts import act_on
+
+        await act_on(self, self.cursor_key)
+
+    @work
+    async def action_load_spool(self) -> None:
+        from buildlog.screens.acts.spools import load_spool
+
+        await load_spool(self, None, self.cursor_id("spool"))
+
+    @work
+    async def action_weigh_spool(self) -> None:
+        from buildlog.screens.stock_acts import weigh_here
+
+        await weigh_here(self)
+
+    @work
+    async def action_receive_order(self) -> None:
+        from buildlog.screens.stock_acts import receive_here
+
+        await receive_here(self)
+
+    @work
+    async def action_place_order(self) -> None:
+        from buildlog.screens.stock_acts import order_here
+
+        await order_here(self)
+
+    @work
+    async def action_dry_spool(self) -> None:
+        from buildlog.screens.acts.spool_state import dry_spool
+
+        await dry_spool(self, self.cursor_id("spool"))
+
+    @work
+    async def action_open_or_seal(self) -> None:
+        from buildlog.screens.acts.spool_state import open_or_seal
+
+        await open_or_seal(self, self.cursor_id("spool"))
+
+    @work
+    async def action_empty_spool(self) -> None:
+        from buildlog.screens.acts.spool_state import empty_spool
+
+        await empty_spool(self, self.cursor_id("spool"))
+
+    @work
+    async def action_count_item(self) -> None:
+        from buildlog.screens.acts.bought import count_item
+
+        await count_item(self, self.cursor_id("bought item"))
+
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+        from buildlog.screens.stock_acts import named_here
+
+        await add_note(self, named_here(self))
