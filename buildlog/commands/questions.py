@@ -1,5 +1,7 @@
 """The questions as commands: each shows tables of the one Status, as words or as JSON."""
 
+import shutil
+import sys
 from typing import Annotated
 
 import typer
@@ -17,11 +19,12 @@ AsJson = Annotated[bool, typer.Option("--json", help="The same figures, machine-
 
 
 def show(tables: tuple[Table, ...], as_json: bool) -> None:
-    """Tables to standard output."""
+    """Tables to standard output, within the width of the terminal where it is one."""
     if as_json:
         typer.echo(to_json({table.key: to_plain(table) for table in tables}))
     else:
-        typer.echo("\n\n".join(to_text(table) for table in tables))
+        width = shutil.get_terminal_size().columns if sys.stdout.isatty() else None
+        typer.echo("\n\n".join(to_text(table, width) for table in tables))
 
 
 def status(as_json: AsJson = False) -> None:

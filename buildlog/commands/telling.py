@@ -28,7 +28,11 @@ def alerts(
     as_json: Annotated[bool, typer.Option("--json", help="Machine-readable, in raw units.")] = False,
     as_calendar: Annotated[bool, typer.Option("--ics", help="As an iCalendar file.")] = False,
 ) -> None:
-    """What to order and look at; exit 0: nothing to order, 3: order now, 4: only later."""
+    """What to order and look at, for a timer.
+
+    Exit code 0: nothing needs to be ordered; 3: something now; 4: something, but only later. What only wants a look
+    changes none of these. Any other code is an error: 2 the command line, 5 the ledger.
+    """
     with open_ledger() as ledger:
         status = status_of(ledger)
         settings = status.snapshot.settings

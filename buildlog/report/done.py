@@ -1,11 +1,15 @@
 """What was done in a stretch of time, told from dated facts alone, so that it can be told again at any time."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from buildlog.facts.bench import Question
+from buildlog.facts.builds import Episode
 from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
+from buildlog.report.goals import goals_reached
 from buildlog.report.period import Period
+from buildlog.report.supplied import what_came, what_was_ordered
 from buildlog.terms import JobState, Side
 from buildlog.wording import hours
 
@@ -13,13 +17,18 @@ from buildlog.wording import hours
 def what_was_done(snapshot: Snapshot, build_id: int, period: Period) -> list[tuple[str, list[str]]]:
     """(heading, lines) for every kind of thing that happened, none of them empty."""
     sections = (
+        ("Goals reached", list(goals_reached(snapshot, build_id, period))),
         ("Printed", list(_printed(snapshot, build_id, period))),
         ("Went wrong", list(_failed(snapshot, build_id, period))),
         ("Worked on", list(_worked(snapshot, build_id, period))),
         ("Fitted", list(_fitted(snapshot, build_id, period))),
         ("Fits", list(_fits(snapshot, build_id, period))),
         ("Changed", list(_changed(snapshot, build_id, period))),
+        ("Asked", list(_asked(snapshot, build_id, period))),
         ("Decided", list(_decided(snapshot, build_id, period))),
+        ("Ordered", list(what_was_ordered(snapshot, period))),
+        ("Came in", list(what_came(snapshot, period))),
+        ("Notes", list(_notes(snapshot, build_id, period))),
     )
     return [(heading, lines) for heading, lines in sections if lines]
 
@@ -105,10 +114,42 @@ def _changed(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]
             yield f"{part.code} {part.name} is now revision {revision.letter}{what}"
 
 
+def _asked(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
+    for question in snapshot.questions:
+        if question.build_id == build_id and question.retired_at is None and period.holds(question.asked_at):
+            yield f"{question.code} {question.text}"
+
+
 def _decided(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
     for question in snapshot.questions:
         if question.build_id == build_id and period.holds(question.answered_at):
             yield f"{question.text} — {question.answer}"
+
+
+def _notes(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
+    """Notes on things of this build, and on what builds share."""
+    for note in snapshot.notes:
+        if period.holds(note.at) and _build_of(snapshot, note.noun, note.row_id) in (None, build_id):
+            yield note.text + (f" (picture: {note.photo})" if note.photo else "")
+
+
+def _build_of(snapshot: Snapshot, noun: str, row_id: int | None) -> int | None:
+    """The build that the thing a note is about belongs to; None for what is shared, or no thing at all."""
+    match noun, row_id:
+        case _, None:
+            return None
+        case "build", _:
+            return row_id
+        case "part", int():
+            return snapshot.part[row_id].build_id
+        case "lot", _:
+            return next(snapshot.part[lot.part_id].build_id for lot in snapshot.lots if lot.id == row_id)
+        case "assembly", int():
+            return snapshot.assembly[row_id].build_id
+        case "position", int():
+            return snapshot.assembly[snapshot.position[row_id].assembly_id].build_id
+    rows: dict[str, Iterable[Episode | Question]] = {"episode": snapshot.episodes, "question": snapshot.questions}
+    return next((row.build_id for row in rows.get(noun, ()) if row.id == row_id), None)
 
 
 def _of_side(side: Side) -> str:

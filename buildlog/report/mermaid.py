@@ -31,19 +31,25 @@ def fenced(lines: Sequence[str]) -> str:
     return f"```mermaid\n{body}\n```"
 
 
-def line_chart(title: str, unit: str, categories: Sequence[str], lines: Sequence[Sequence[float]]) -> str:
-    """Lines over the same axis; a shorter one ends where it ends."""
+def line_chart(title: str, unit: str, categories: Sequence[str], lines: Sequence[tuple[str, Sequence[float]]]) -> str:
+    """Lines, each with its colour, over the same axis; a shorter one ends where it ends, a later one is on top."""
     shown = categories[:MOST_CATEGORIES]
-    highest = max((value for line in lines for value in line[: len(shown)]), default=0.0)
+    drawn = [(colour, values[: len(shown)]) for colour, values in lines if values]
+    highest = max((value for _, values in drawn for value in values), default=0.0)
     names = ", ".join(f'"{label(c)}"' for c in shown)
-    drawn = [f"  line [{', '.join(figure(v) for v in line[: len(shown)])}]" for line in lines if line]
     return fenced(
         [
+            "---",
+            "config:",
+            "  themeVariables:",
+            "    xyChart:",
+            f'      plotColorPalette: "{", ".join(colour for colour, _ in drawn)}"',
+            "---",
             "xychart-beta",
             f'  title "{label(title)}"',
             f"  x-axis [{names}]",
             f'  y-axis "{label(unit)}" 0 --> {figure(max(highest, 1.0))}',
-            *drawn,
+            *(f"  line [{', '.join(map(figure, values))}]" for _, values in drawn),
         ]
     )
 

@@ -5,7 +5,7 @@ from buildlog.facts.builds import Build
 from buildlog.facts.snapshot import Snapshot
 from buildlog.report.done import what_was_done
 from buildlog.report.period import Period, period_of
-from buildlog.report.standing import standing
+from buildlog.report.standing import bullets, standing
 from buildlog.report.table import escape
 from buildlog.status.figures import Said, figures_in
 from buildlog.status.status import Status
@@ -61,12 +61,7 @@ def _told(status: Status, build: Build, period: Period) -> list[str]:
     if not deeds:
         parts.append("Nothing is on the record.")
     for heading, lines in deeds:
-        parts.append(f"### {heading}")
-        parts.append("\n".join(f"- {escape(line)}" for line in lines))
-    notes = [n.text for n in snapshot.notes if period.holds(n.at)]
-    if notes:
-        parts.append("### Notes")
-        parts.append("\n".join(f"- {escape(text)}" for text in notes))
+        parts.extend(bullets(heading, lines))
     return parts
 
 

@@ -26,13 +26,13 @@ def test_a_label_that_begins_with_a_keyword_does_not_begin_with_its_letter(keywo
 
 
 def test_an_axis_never_has_more_categories_than_are_legible() -> None:
-    chart = line_chart("Left", "h", [str(n) for n in range(40)], [[float(n) for n in range(40)]])
+    chart = line_chart("Left", "h", [str(n) for n in range(40)], [("#777777", [float(n) for n in range(40)])])
     axis = next(line for line in chart.splitlines() if "x-axis" in line)
     assert axis.count('"') == 2 * MOST_CATEGORIES
 
 
 def test_figures_have_no_exponents() -> None:
-    chart = line_chart("Left", "h", ["a"], [[1e12]])
+    chart = line_chart("Left", "h", ["a"], [("#777777", [1e12])])
     assert "e+" not in chart
     assert "1000000000000.00" in chart
 

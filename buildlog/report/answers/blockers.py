@@ -16,15 +16,15 @@ def _columns(status: Status) -> tuple[Column, ...]:
     until: Callable[[str], str] = lambda at: near(at, status.now, zone)  # type: ignore[arg-type]  # noqa: E731
     return (
         Column("kind", "Blocker"),
-        Column("text", "What"),
         Column("pieces", "Pieces", lambda n: str(n) if n else "", right=True),
         Column("print_minutes", "Print", lambda m: hours(m) if m else "", right=True),
         Column("until", "Until", until),
+        Column("text", "What"),
     )
 
 
 def _cells(blocker: Blocker) -> tuple[object, ...]:
-    return (blocker.kind.value, blocker.text, blocker.pieces, blocker.print_minutes, blocker.until)
+    return (blocker.kind.value, blocker.pieces, blocker.print_minutes, blocker.until, blocker.text)
 
 
 def all_blockers(status: Status) -> Table:

@@ -8,10 +8,19 @@ from buildlog.status.status import Status
 _ORDER = (Verdict.FAILED, Verdict.STALE, Verdict.DUE, Verdict.SPOT_CHECK, Verdict.NOT_YET, Verdict.PASSED)
 
 
-def fits(status: Status, everything: bool = False) -> Table:
+def fits(status: Status, everything: bool = False, build_id: int | None = None) -> Table:
     """Fits that ask for something, worst first; with ``everything`` passed and coming ones too."""
-    tests = {test.id: test for test in status.snapshot.fit_tests}
-    shown = [f for f in status.fits.all if everything or f.verdict not in (Verdict.PASSED, Verdict.NOT_YET)]
+    snapshot = status.snapshot
+    tests = {
+        test.id: test
+        for test in snapshot.fit_tests
+        if build_id is None or snapshot.assembly[test.assembly_id].build_id == build_id
+    }
+    shown = [
+        f
+        for f in status.fits.all
+        if f.test_id in tests and (everything or f.verdict not in (Verdict.PASSED, Verdict.NOT_YET))
+    ]
     shown.sort(key=lambda f: (_ORDER.index(f.verdict), f.test_id, f.position_id))
     rows = tuple(
         (

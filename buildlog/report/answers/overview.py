@@ -15,15 +15,16 @@ _SIDES = (("left", "L"), ("right", "R"), ("middle", "–"))
 def mirror(status: Status, build_id: int) -> Table:
     """Every assembly of a build: slots filled of all, left, right or in the middle, and what holds it."""
     build = next(b for b in status.snapshot.builds if b.id == build_id)
-    rows = []
+    rows, depths = [], []
     for row in status.progress.mirror(build_id):
         sides = (row.left, row.right, row.middle)
         held = sum(p.blockers_beneath for p in sides if p)
         minutes = sum(p.hours_beneath_minutes for p in sides if p)
         assembly = status.snapshot.assembly[row.assembly_id]
-        cells: list[Any] = ["  " * row.depth + assembly.code, assembly.name]
+        cells: list[Any] = [assembly.code, assembly.name]
         cells.extend(p and [p.filled, p.slots] for p in sides)
         rows.append((*cells, held, minutes, row.held_side and row.held_side.value))
+        depths.append(row.depth)
     columns = (
         Column("assembly", "Assembly"),
         Column("name", "Name"),
@@ -35,7 +36,9 @@ def mirror(status: Status, build_id: int) -> Table:
         Column("print_minutes", "Print", hours, right=True),
         Column("held_side", "Held"),
     )
-    return Table(build.code, f"{build.code} {build.name}", columns, tuple(rows), "No assemblies yet.")
+    return Table(
+        build.code, f"{build.code} {build.name}", columns, tuple(rows), "No assemblies yet.", depths=tuple(depths)
+    )
 
 
 def machines(status: Status) -> Table:
@@ -60,7 +63,8 @@ def machines(status: Status) -> Table:
     return Table("printers", "Printers", columns, rows, "No printers are on the record.")
 
 
-def milestones(status: Status) -> Table:
+def milestones(status: Status, build_id: int | None = None) -> Table:
+    """Those of all builds, or of one and what builds share."""
     zone = status.snapshot.settings.home_zone
     rows = tuple(
         (
@@ -74,6 +78,7 @@ def milestones(status: Status) -> Table:
             sum(not t.is_met for t in m.targets),
         )
         for m in status.outlook.milestones
+        if build_id is None or m.build_id in (None, build_id)
     )
     columns = (
         Column("milestone", "Milestone"),

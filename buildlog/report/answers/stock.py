@@ -69,7 +69,7 @@ def spools(status: Status) -> Table:
         Column("pm_mg", "±", grams, right=True),
         Column("condition", "State"),
         Column("loaded_on", "Loaded on"),
-        Column("flagged", "Look"),
+        Column("flagged", "Look", lambda flagged: "weigh it" if flagged else ""),
     )
     return Table("spools", "Spools", columns, tuple(rows), "No spools with anything on them.")
 
@@ -86,7 +86,7 @@ def bought(status: Status) -> Table:
         Column("amount", "In stock", right=True),
         Column("unit", "Unit"),
         Column("level", "Level"),
-        Column("flagged", "Look"),
+        Column("flagged", "Look", lambda flagged: "count it" if flagged else ""),
     )
     return Table("bought", "Bought items", columns, rows, "No bought items are on the record.")
 
