@@ -19,6 +19,7 @@ import math
 from collections import defaultdict
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 STARTS_WEIGHT = 10.0
 HOURS_WEIGHT = 100.0
@@ -54,8 +55,7 @@ class Prior:
         return self.failed_share_of_class / 2
 
 
-@dataclass(frozen=True, slots=True)
-class PrintObservation:
+class PrintObservation(NamedTuple):
     """One start of a print. A restart is an observation of its own: the bad start, then the next try.
 
     `cell` is (printer, polymers); `estimate_origin` where the estimate came from; hours are machine hours.
@@ -70,14 +70,6 @@ class PrintObservation:
     hours_run: float
     failed_early: bool = False
     failed_later: bool = False
-
-    def __post_init__(self) -> None:
-        if self.failed_early and self.failed_later:
-            raise ValueError("one start of a print fails once: early or later, not both")
-        if not 0 <= self.hours_run < math.inf:
-            raise ValueError(f"the hours run cannot be {self.hours_run}")
-        if self.real_hours is not None and not (0 < self.real_hours < math.inf and self.estimated_hours > 0):
-            raise ValueError(f"no ratio of {self.real_hours} real to {self.estimated_hours} estimated hours")
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,12 +103,21 @@ class _Outcomes:
     bad_start_hours: float = 0.0
     later_failures: int = 0
 
-    def take(self, seen: PrintObservation) -> None:
+    def take(self, hours_run: float, failed_early: bool, failed_later: bool) -> None:
         self.starts += 1
-        self.hours += seen.hours_run
-        self.bad_starts += seen.failed_early
-        self.bad_start_hours += seen.hours_run if seen.failed_early else 0.0
-        self.later_failures += seen.failed_later
+        self.hours += hours_run
+        if failed_early:
+            self.bad_starts += 1
+            self.bad_start_hours += hours_run
+        elif failed_later:
+            self.later_failures += 1
+
+    def add(self, other: "_Outcomes") -> None:
+        self.starts += other.starts
+        self.hours += other.hours
+        self.bad_starts += other.bad_starts
+        self.bad_start_hours += other.bad_start_hours
+        self.later_failures += other.later_failures
 
 
 @dataclass(slots=True)
@@ -130,7 +131,12 @@ class _Ratios:
     def take(self, log_ratio: float) -> None:
         self.count += 1
         self.total += log_ratio
-        self.squares += log_ratio**2
+        self.squares += log_ratio * log_ratio
+
+    def add(self, other: "_Ratios") -> None:
+        self.count += other.count
+        self.total += other.total
+        self.squares += other.squares
 
     def squares_about_mean(self) -> float:
         return max(0.0, self.squares - self.total**2 / self.count) if self.count else 0.0
@@ -148,18 +154,25 @@ class Tally:
 
 
 def tally(observations: Iterable[PrintObservation]) -> Tally:
-    """Sum the observations by cell and by origin of the estimate."""
-    everywhere = _Outcomes()
+    """Sum the observations by cell and by origin of the estimate; ValueError for one that cannot be."""
     by_cell: defaultdict[Hashable, _Outcomes] = defaultdict(_Outcomes)
-    by_origin: defaultdict[Hashable, _Ratios] = defaultdict(_Ratios)
     by_both: defaultdict[tuple[Hashable, Hashable], _Ratios] = defaultdict(_Ratios)
-    for seen in observations:
-        everywhere.take(seen)
-        by_cell[seen.cell].take(seen)
-        if seen.real_hours is not None:
-            log_ratio = math.log(seen.real_hours / seen.estimated_hours)
-            by_origin[seen.estimate_origin].take(log_ratio)
-            by_both[seen.cell, seen.estimate_origin].take(log_ratio)
+    for cell, origin, estimated_hours, real_hours, hours_run, failed_early, failed_later in observations:
+        if failed_early and failed_later:
+            raise ValueError("one start of a print fails once: early or later, not both")
+        if not 0 <= hours_run < math.inf:
+            raise ValueError(f"the hours run cannot be {hours_run}")
+        by_cell[cell].take(hours_run, failed_early, failed_later)
+        if real_hours is not None:
+            if not (0 < real_hours < math.inf and estimated_hours > 0):
+                raise ValueError(f"no ratio of {real_hours} real to {estimated_hours} estimated hours")
+            by_both[cell, origin].take(math.log(real_hours / estimated_hours))
+    everywhere = _Outcomes()
+    for outcomes in by_cell.values():
+        everywhere.add(outcomes)
+    by_origin: defaultdict[Hashable, _Ratios] = defaultdict(_Ratios)
+    for (_, origin), ratios in by_both.items():
+        by_origin[origin].add(ratios)
     return Tally(everywhere, dict(by_cell), dict(by_origin), dict(by_both), _scatter(by_both))
 
 

@@ -64,20 +64,23 @@ def _ratios(
 
     The tare cancels out. What was drawn outside a print is taken off.
     """
-    in_order = sorted(weighed, key=lambda e: (e.at, e.id))
-    by_start = sorted(feeds, key=lambda f: (f.from_at or "", f.id))
+    in_order = sorted(weighed, key=lambda e: e.at)  # facts come in order of id
+    by_start = sorted(feeds, key=lambda f: f.from_at or "")
     starts = [feed.from_at or "" for feed in by_start]
+    end = bisect_left(starts, in_order[0].at)
     for first, last in pairwise(in_order):
-        begin, end = bisect_left(starts, first.at), bisect_left(starts, last.at)
+        begin, end = end, bisect_left(starts, last.at, end)
         estimated = 0
         for feed in by_start[begin:end]:
             if feed.to_at is None or feed.to_at > last.at or feed.job_id not in finished:
                 break
             estimated += feed.part_mg + feed.support_mg + feed.purge_mg
         else:
+            if estimated < LEAST_ESTIMATE_MG:
+                continue
             if begin and (by_start[begin - 1].to_at or "9") > first.at:  # a spool feeds one head at a time
                 continue
-            elsewhere = sum(e.net_mg or 0 for e in drawn if first.at < e.at <= last.at)
+            elsewhere = sum(e.net_mg or 0 for e in drawn if first.at < e.at <= last.at) if drawn else 0
             real = (first.gross_mg or 0) - (last.gross_mg or 0) - elsewhere
-            if estimated >= LEAST_ESTIMATE_MG and real > 0:
+            if real > 0:
                 yield real / estimated

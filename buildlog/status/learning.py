@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from buildlog.facts.printing import Job
 from buildlog.facts.reference_data import Reference
@@ -20,18 +21,22 @@ EARLY_MINUTES = 60
 """A failure within the first hour counts as a failed start."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Learning:
     """``cell`` gives the learned figures; ``grams`` has a row per material that was weighed between prints;
-    ``polymers`` are those of each job that has feeds.
+    ``polymers`` are those of each job that has feeds. The ``pace`` is measured when it is first asked for.
     """
 
     tally: Tally
     grams: dict[int, GramsLearned]
-    pace: Pace
     polymers: dict[int, Polymers]
-    reference: Reference
+    snapshot: Snapshot
+    now: Moment
     _cells: dict[tuple[int | None, Polymers, str], Learned] = field(default_factory=dict, compare=False)
+
+    @cached_property
+    def pace(self) -> Pace:
+        return measure_pace(self.snapshot, self.now)
 
     def cell(self, printer_id: int | None, polymers: Iterable[str], estimate_from: str = "") -> Learned:
         """The figures of a printer with the polymers of a print, for estimates from one program.
@@ -41,7 +46,7 @@ class Learning:
         of = tuple(sorted(set(polymers)))
         key = (printer_id, of, estimate_from)
         if key not in self._cells:
-            prior = _prior(self.reference, of)
+            prior = _prior(self.snapshot.reference, of)
             self._cells[key] = learned.learn(self.tally, (printer_id, of), estimate_from, prior)
         return self._cells[key]
 
@@ -55,7 +60,7 @@ def learn(snapshot: Snapshot, now: Moment) -> Learning:
     """From the prints that have ended by ``now``; real figures taken from the estimate teach nothing."""
     polymers = polymers_of_jobs(snapshot)
     tally = learned.tally(_observations(snapshot, now, polymers))
-    return Learning(tally, learn_grams(snapshot, now), measure_pace(snapshot, now), polymers, snapshot.reference)
+    return Learning(tally, learn_grams(snapshot, now), polymers, snapshot, now)
 
 
 def polymers_of_jobs(snapshot: Snapshot) -> dict[int, Polymers]:

@@ -198,7 +198,7 @@ def test_an_observation_that_cannot_be_is_refused(wrong: dict[str, float | bool]
     right = {"estimated_hours": 5.0, "real_hours": 6.0, "hours_run": 6.0}
 
     with pytest.raises(ValueError, match=r"fails once|hours run cannot be|no ratio of"):
-        PrintObservation(HERE, "slicer", **{**right, **wrong})
+        tally([PrintObservation(HERE, "slicer", **{**right, **wrong})])
 
 
 @pytest.mark.parametrize("share", [-0.1, 1, math.nan])
