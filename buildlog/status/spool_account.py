@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from buildlog.facts.snapshot import Snapshot
-from buildlog.facts.stock import Spool
+from buildlog.facts.stock import Spool, SpoolEntry
 from buildlog.methods import balance
 from buildlog.methods.balance import Correction, Entry, Reading
 from buildlog.status.open_time import OpenTime, is_wet, open_time
@@ -63,7 +63,7 @@ def spool_history(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[tuple
     spool, facts = _one(snapshot, spool_id, now)
     marks = {spool.received_at, now} | {Moment(end) for e in facts.draws for end in (e.at, e.until) if end}
     moments = sorted(m for m in marks | {r.at for r in facts.readings} if m <= now)
-    held = balance.balances(_entries(spool, facts), _readings(spool, facts), moments)
+    held = balance.balances(_entries(spool, facts), _readings(spool, facts.readings), moments)
     return tuple((at, one.amount) for at, one in zip(moments, held, strict=True))
 
 
@@ -74,7 +74,7 @@ def balances_at(
     facts = facts_by_spool(snapshot, now, [spool.id for spool in spools], whole=True) if spools else {}
     columns = []
     for spool in spools:
-        held = balance.balances(_entries(spool, facts[spool.id]), _readings(spool, facts[spool.id]), moments)
+        held = balance.balances(_entries(spool, facts[spool.id]), _readings(spool, facts[spool.id].readings), moments)
         gone = spool.retired_at or "9"
         columns.append([one.amount if at < gone else 0 for at, one in zip(moments, held, strict=True)])
     return tuple(zip(*columns, strict=True)) if columns else tuple(() for _ in moments)
@@ -83,7 +83,7 @@ def balances_at(
 def spool_corrections(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[Correction, ...]:
     """What each reading of one spool corrected, oldest first."""
     spool, facts = _one(snapshot, spool_id, now)
-    return balance.corrections(_entries(spool, facts), _readings(spool, facts))
+    return balance.corrections(_entries(spool, facts), _readings(spool, facts.readings))
 
 
 def _one(snapshot: Snapshot, spool_id: int, now: Moment) -> tuple[Spool, SpoolFacts]:
@@ -95,9 +95,9 @@ def _entries(spool: Spool, facts: SpoolFacts) -> list[Entry]:
     return [Entry(spool.received_at, spool.content_mg), *facts.draws]
 
 
-def _readings(spool: Spool, facts: SpoolFacts) -> list[Reading]:
+def _readings(spool: Spool, readings: list[SpoolEntry]) -> list[Reading]:
     """Net readings; what reads less than the empty reel is kept as read, and an emptied spool holds nothing."""
-    return [Reading(r.at, 0 if r.gross_mg is None else r.gross_mg - spool.tare_mg) for r in facts.readings]
+    return [Reading(r.at, 0 if r.gross_mg is None else r.gross_mg - spool.tare_mg) for r in readings]
 
 
 def _settle(snapshot: Snapshot, spool: Spool, facts: SpoolFacts, now: Moment) -> SpoolState:
@@ -139,7 +139,7 @@ def _balance(
     if not facts.readings:
         drawn = -sum(entry.amount for entry in facts.draws) - still_to_draw_mg
         return balance.Balance(spool.content_mg - drawn, None, drawn), None, None
-    last_two = _readings(spool, facts)[-2:]
+    last_two = _readings(spool, facts.readings[-2:])
     before = last_two[0] if len(last_two) == 2 else None
     entries = _entries(spool, facts)
     held = balance.balance(entries, last_two, now)

@@ -1,8 +1,8 @@
 """What left each spool: the feeds of prints, dated over their from-to, and draws outside a print."""
 
-from bisect import insort
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from operator import attrgetter
 
 from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
@@ -43,24 +43,23 @@ def facts_by_spool(
         of = facts.get(entry.spool_id)
         if of is None or entry.at > now:
             continue
-        if entry.kind is SpoolEntryKind.DRAWN:
+        if entry.kind in SCALE_KINDS:
+            of.readings.append(entry)
+        elif entry.kind is SpoolEntryKind.DRAWN:
             drawn.append(entry)
-        elif entry.kind in SCALE_KINDS:
-            insort(of.readings, entry, key=_in_time)
         else:
             of.handled.append(entry)
-    if not whole:
-        for of in facts.values():
-            if len(of.readings) > 1:
-                of.settled_at = of.readings[-2].at
+    for of in facts.values():
+        of.readings.sort(key=_AT)  # facts come in order of id, and equal moments keep it
+        if not whole and len(of.readings) > 1:
+            of.settled_at = of.readings[-2].at
     for entry in drawn:
         _draw(facts[entry.spool_id], entry.at, entry.net_mg or 0, None)
     _feeds(snapshot, now, facts)
     return facts
 
 
-def _in_time(entry: SpoolEntry) -> tuple[Moment, int]:
-    return entry.at, entry.id
+_AT = attrgetter("at")
 
 
 def _feeds(snapshot: Snapshot, now: Moment, facts: dict[int, SpoolFacts]) -> None:
@@ -74,6 +73,10 @@ def _feeds(snapshot: Snapshot, now: Moment, facts: dict[int, SpoolFacts]) -> Non
         if end is None:
             jobs = jobs or {job.id: job for job in snapshot.jobs}
             end = jobs[feed.job_id].ended_at or planned_end(jobs[feed.job_id], start)
+        elif end <= of.settled_at:
+            if start < of.first_draw_at:
+                of.first_draw_at = start
+            continue
         mg = feed.real_mg if feed.real_mg is not None else feed.part_mg + feed.support_mg + feed.purge_mg
         _draw(of, start, mg, end)
         if end > now:
