@@ -1,7 +1,8 @@
 """What one piece of each part costs in print hours, by its ready file or by its own figure."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from buildlog.facts.printing import PrintFile
 from buildlog.facts.snapshot import Snapshot
@@ -16,8 +17,7 @@ LARGEST_EXPONENT = 200.0
 """A print with λT beyond this never comes through; its hours are cut off there instead of refused."""
 
 
-@dataclass(frozen=True, slots=True)
-class PieceHours:
+class PieceHours(NamedTuple):
     """One piece of a part on a side, as it would be printed now.
 
     ``estimated_minutes``: its share by grams of its ready file's figure, else the revision's own figure, as told by
@@ -74,7 +74,7 @@ def reckon(estimated_minutes: float, learned: Learned) -> Reckoned:
 
 
 class PieceReckoner:
-    """Reckons pieces; every print file is reckoned once."""
+    """Reckons pieces; every print file is reckoned once, and so are figures that are alike."""
 
     def __init__(self, snapshot: Snapshot, now: Moment, learning: Learning, can: PrintersThatCan) -> None:
         self._snapshot, self._learning, self._can = snapshot, learning, can
@@ -86,6 +86,7 @@ class PieceReckoner:
         self._files = _ready_files(snapshot, now, self._revision)
         self._reckoned: dict[int, tuple[Reckoned, int]] = {}
         self._by_own_figure: dict[int, PieceHours] = {}
+        self._figures: dict[tuple[int, int | None, Polymers, str], Reckoned] = {}
 
     def piece(self, part: Part, side: Side) -> PieceHours:
         revision = self._revision.get(part.id)
@@ -95,7 +96,7 @@ class PieceReckoner:
         if part.id not in self._by_own_figure:
             self._by_own_figure[part.id] = self._from_own_figure(part, side, revision)
         known = self._by_own_figure[part.id]
-        return known if known.side is side else replace(known, side=side)
+        return known if known.side is side else known._replace(side=side)
 
     def _from_own_figure(self, part: Part, side: Side, revision: Revision | None) -> PieceHours:
         demands = self._snapshot.demands_of.get(revision.id, []) if revision else []
@@ -103,7 +104,10 @@ class PieceReckoner:
         minutes = revision.print_minutes if revision else None
         polymers = self._polymers((d.material_id, d.polymer) for d in demands)
         origin = revision.figures_from if revision else ""
-        reckoned = reckon(minutes or 0, self._learning.cell(_only(able), polymers, origin))
+        asked = (minutes or 0, _only(able), polymers, origin)
+        reckoned = self._figures.get(asked)
+        if reckoned is None:
+            reckoned = self._figures[asked] = reckon(asked[0], self._learning.cell(*asked[1:]))
         return _piece(part, side, minutes or 0, 1.0, reckoned, None, able, minutes is not None)
 
     def _from_file(self, part: Part, side: Side, revision: Revision, file: PrintFile) -> PieceHours:

@@ -22,17 +22,23 @@ class Can:
 
 
 class PrintersThatCan:
-    """Asked for many parts: live printers and their words are looked up once."""
+    """Asked for many parts: live printers and their words are looked up once, and parts that ask alike are judged
+    once.
+    """
 
     def __init__(self, snapshot: Snapshot, set_up: dict[int, SetUpState], now: Moment) -> None:
         self._set_up = set_up
         self._printers = [p for p in snapshot.printers if p.retired_at is None or p.retired_at > now]
         self._words = {printer.id: _words(printer.capabilities) for printer in self._printers}
+        self._known: dict[tuple[object, ...], Can] = {}
 
     def for_part(self, part: Part, demands: list[Demand]) -> Can:
         heads = max((demand.head for demand in demands), default=1)
-        asked = _words(part.needs)
-        return self._sorted({p: self._part_lacks(part, heads, asked, p) for p in self._printers})
+        asks = (heads, part.nozzle_um, part.length_um, part.width_um, part.height_um, part.needs)
+        if asks not in self._known:
+            asked = _words(part.needs)
+            self._known[asks] = self._sorted({p: self._part_lacks(part, heads, asked, p) for p in self._printers})
+        return self._known[asks]
 
     def for_file(self, file: PrintFile, heads: int) -> Can:
         return self._sorted({p: self._file_lacks(file, heads, p) for p in self._printers})
