@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual import on
 from textual.containers import Horizontal
+from textual.events import Resize
 from textual.widget import Widget
 
 from buildlog.screens.keys import Scope, bindings
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 LEADS_IN = "No assembly yet. Read a build sheet with `buildlog read FILE`, or see `buildlog demo`."
+TALL_FROM = 32
 
 
 class Mirror(MirrorKeys):
@@ -66,6 +68,9 @@ class Mirror(MirrorKeys):
         self.show_build(self.status.snapshot.assembly[found].build_id)
         self.tree_grid.move_to(f"assembly:{found}")
         self.tree_grid.focus()
+
+    def on_resize(self, event: Resize) -> None:
+        self.set_class(event.size.height >= TALL_FROM, "-tall")
 
     @on(Grid.Highlighted, "#tree")
     def _tell_what_holds(self) -> None:

@@ -41,11 +41,11 @@ def _drawn(status: Status, title: str, told: BurnDown, reserve: float) -> ChartD
     band = tuple(
         (_days(at), low, high) for (at, low), (_, high) in zip(told.low[:count], told.high[:count], strict=True)
     )
-    uprights = [Upright("today", _days(status.now), Tone.FAINT)]
-    first = min(x for x, _ in (*actual, *forecast))
-    if told.order_by is not None:
-        label = f"order by {short_day(status, told.order_by)}"
-        uprights.append(Upright(label, max(first, _days(told.order_by)), Tone.CAUTION))
+    first, last = min(x for x, _ in (*actual, *forecast)), max(x for x, _ in (*actual, *forecast))
+    uprights = []
+    if told.order_by is not None and first <= _days(told.order_by) <= last:
+        uprights.append(Upright(f"order by {short_day(status, told.order_by)}", _days(told.order_by), Tone.CAUTION))
+    uprights.append(Upright("today", _days(status.now), Tone.FAINT))
     pace = "at the usual pace" if told.usual_pace else "at this pace"
     return ChartData(
         title=title,
@@ -54,7 +54,7 @@ def _drawn(status: Status, title: str, told: BurnDown, reserve: float) -> ChartD
         band_label="slow to fast",
         levels=(Level("reserve", reserve),) if reserve else (),
         uprights=tuple(uprights),
-        x_labels=tuple(_labels(status, first, max(x for x, _ in (*actual, *forecast)))),
+        x_labels=tuple(_labels(status, first, last)),
         unit=told.unit,
     )
 

@@ -21,6 +21,8 @@ NONE = Cell("–", Tone.FAINT)
 def headline(status: Status) -> list[Fact]:
     """What is short, what to order, at which pace."""
     stock, settings = status.stock, status.snapshot.settings
+    if not stock.materials:
+        return []
     pace = status.learning.pace
     total = sum(basket.total_minor for basket in stock.baskets)
     now = sum(basket.is_now for basket in stock.baskets)

@@ -39,25 +39,21 @@ def told_of(status: Status, key: str) -> list[Fact]:
 
 
 def _spool(status: Status, spool_id: int) -> list[Fact]:
-    """Flagged before all; when it was weighed and what that corrected; how long it has lain open."""
+    """Flagged before all; what the last reading said and corrected; how long it has lain open, what runs of it."""
     state, code = status.accounts.spools[spool_id], spool_of(status, spool_id).code
-    facts = [Fact(code, state.flagged, Tone.CAUTION)] if state.flagged else [Fact(code, _amount(status, spool_id))]
+    held = f"{grams(state.net_mg)} ± {state.pm_mg / 1000:.0f}"
+    facts = [Fact(code, state.flagged, Tone.CAUTION) if state.flagged else Fact(code, held)]
     if state.last_reading_at is None:
-        facts.append(Fact("never weighed", "tare assumed" if state.tare_assumed else "", Tone.PLAIN))
+        facts.append(Fact("never weighed,", "tare assumed" if state.tare_assumed else "tare known", Tone.PLAIN))
     else:
-        zone = status.snapshot.settings.home_zone
-        facts.append(Fact("weighed", near(state.last_reading_at, status.now, zone), Tone.PLAIN))
-    if state.correction is not None:
-        facts.append(Fact("read", corrected(state.correction), Tone.PLAIN))
+        read_at = near(state.last_reading_at, status.now, status.snapshot.settings.home_zone)
+        told = f"{corrected(state.correction)}, {read_at}" if state.correction is not None else read_at
+        facts.append(Fact("read", told, Tone.PLAIN))
     if not state.sealed:
         facts.append(Fact("open", span(state.open_minutes), Tone.CAUTION if state.wet else Tone.PLAIN))
+    if state.still_to_draw_mg:
+        facts.append(Fact("still runs", grams(state.still_to_draw_mg), Tone.PLAIN))
     return facts
-
-
-def _amount(status: Status, spool_id: int) -> str:
-    state = status.accounts.spools[spool_id]
-    held = f"{grams(state.net_mg)} ± {state.pm_mg / 1000:.0f}"
-    return f"{held}, {grams(state.still_to_draw_mg)} to run" if state.still_to_draw_mg else held
 
 
 def corrected(correction: Correction) -> str:

@@ -100,8 +100,8 @@ async def test_enter_starts_the_ready_file_where_a_printer_is_free(workshop: Led
         await on.press("enter 1")
         await on.press("1")
     job = workshop.snapshot().jobs[-1]
-    files = {file.id: file.code for file in workshop.snapshot().print_files}
-    assert (job.state, files[job.print_file_id]) == (JobState.RUNNING, "F-VISOR")
+    visor = next(file.id for file in workshop.snapshot().print_files if file.code == "F-VISOR")
+    assert (job.state, job.print_file_id) == (JobState.RUNNING, visor)
 
 
 async def test_enter_queues_the_ready_file_where_none_is_free(workshop: Ledger, screens: Any) -> None:

@@ -24,6 +24,8 @@ from buildlog.screens.widgets.tones import Brush, Tone
 from buildlog.terms import Side
 
 WIDE = 100
+USUAL = 76
+"""From here on a name of sixteen letters is seen whole, two levels down."""
 MARKS = 5
 LEADS_LEFT, LEADS_RIGHT, OUT_OF_STEP = "«", "»", "≠"
 
@@ -41,7 +43,8 @@ class Shape:
     def for_width(cls, width: int) -> Shape:
         wide = width >= WIDE
         figures = 13 if wide else 8
-        name = max(12, min(40, width * 3 // 10))
+        least = 28 if width >= USUAL else 12
+        name = max(least, min(40, width * 3 // 10))
         name += (width - name) % 2
         bar = max(2, (width - name) // 2 - figures - MARKS)
         return cls(name, bar, figures, wide)

@@ -34,7 +34,7 @@ def test_a_line_fills_its_width_and_keeps_its_name_in_the_middle(
 
 def test_both_sides_grow_away_from_the_name(wing: MirrorCell, text_of: Callable[..., str]) -> None:
     assert text_of(wing.paint(78, Align.LEFT, Brush())) == (
-        "31/40        ···⣤⣤⣴⣶⣶⣶⣶⣾⣿⣿⣿ «   Wing case          ⣤⡄╌╌╌ held ╌╌╌ ‖       3/40"
+        "31/40        ··⢠⣤⣤⣶⣶⣶⣶⣿⣿⣿ «   Wing case              ⣤╌╌ held ╌╌╌ ‖       3/40"
     )
 
 
@@ -49,8 +49,8 @@ def test_an_assembly_without_sides_has_one_measure_of_half_its_length_on_either_
     text = text_of(cell.paint(78, Align.LEFT, Brush()))
     assert text.count("12/40") == 1
     before, after = text.split("Thorax")
-    assert before.strip() == "⣤⣤⣤⣴⣶⣶⣶"
-    assert after.split()[0] == "⣶⣶⣶⣦⣤⣤⣤"
+    assert before.strip() == "⣤⣤⣤⣶⣶⣶"
+    assert after.split()[0] == "⣶⣶⣶⣤⣤⣤"
 
 
 def test_sides_out_of_step_are_marked_beside_the_name(text_of: Callable[..., str]) -> None:
