@@ -59,6 +59,9 @@ _YES = frozenset({"yes", "y", "true", "1", "x"})
 _NO = frozenset({"no", "n", "false", "0", "-"})
 LONGEST_TEXT = 200
 LONGEST_NOTE = 4000
+LONGEST_LIST = 20_000
+LONGEST_MINUTES = 366 * 24 * 60
+"""A year. Our choice: nothing at a bench or on a printer takes longer, and dates reckoned from it stay dates."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,14 +104,15 @@ class Field:
         return self.name.removesuffix("_time" if self.kind is Kind.DURATION else "") + ending
 
     def parse(self, text: str) -> Any:
-        """The value behind a text, None for an empty one; ValueError says what was expected."""
+        """The value behind a text, None for one that says nothing; ValueError says what was expected."""
         text = text.strip()
         if not text:
             return None
+        self._check_length(text)
         value = self._value(text)
-        if isinstance(value, int) and not isinstance(value, bool):
+        if isinstance(value, int | float) and not isinstance(value, bool):
             self._check_bounds(value)
-        return value
+        return None if value in ("", ()) else value
 
     def show(self, value: Any) -> str:
         """The value as a person would type it; parses back to the same value."""
@@ -152,7 +156,15 @@ class Field:
                 return known
         raise ValueError(f"«{text}» is none of: {', '.join(self.choices)}")
 
-    def _check_bounds(self, value: int) -> None:
+    def _check_length(self, text: str) -> None:
+        """Before it is read: what is quoted in a message is short, and long runs of digits cost time."""
+        if self.read is None and self.kind in (Kind.TEXT, Kind.LONG_TEXT):
+            return  # measured when it is cleaned
+        longest = LONGEST_LIST if self.kind is Kind.LINES else LONGEST_TEXT
+        if len(text) > longest:
+            raise ValueError(f"is longer than {longest} characters")
+
+    def _check_bounds(self, value: float) -> None:
         if self.least is not None and value < self.least:
             raise ValueError(f"must be at least {self.show(self.least)}")
         if self.most is not None and value > self.most:
@@ -236,6 +248,13 @@ def scaled(text: str, scale: int) -> int:
 
 def duration(text: str) -> int:
     """Minutes from ``2:30``, ``2h30``, ``2.5 h``, ``150 min`` or ``1d 4h``; a bare number is minutes."""
+    minutes = _minutes(text)
+    if minutes > LONGEST_MINUTES:
+        raise ValueError(f"«{text}» is longer than a year: write 2:30, 2h30, 2.5 h or 150 min")
+    return minutes
+
+
+def _minutes(text: str) -> int:
     clock = re.fullmatch(r"(\d+):([0-5]\d)", text)
     if clock:
         return int(clock[1]) * 60 + int(clock[2])

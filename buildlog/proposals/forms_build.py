@@ -104,7 +104,7 @@ class Part:
     matched_set: str = asks("matched set", Kind.TEXT, default="", help="changes whole or not at all")
     lead_side: str | None = asks("lead side", Kind.CHOICE, default=None, choices=SIDES)
     variant_of: str | None = asks("variant of", Kind.REFERENCE, default=None, refers="part")
-    scale: float | None = asks("scale %", Kind.DECIMAL, default=None, column="scale_percent")
+    scale: float | None = asks("scale %", Kind.DECIMAL, default=None, least=1, most=10_000, column="scale_percent")
     bought_item: str | None = asks("bought item", Kind.REFERENCE, default=None, refers="bought item")
     bought_quantity: int | None = asks(
         "per slot", Kind.WHOLE, default=None, least=1, help="in the item's unit"

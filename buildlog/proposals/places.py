@@ -12,11 +12,12 @@ from dataclasses import dataclass
 from buildlog.proposals.field import code
 from buildlog.terms import Side
 
+_ORDINALS = r"\d{1,6}(?:\.\d{1,6}){0,9}"
 _PLACE = re.compile(
-    r"(?P<code>[^\s/]+)(?:\s+(?:(?P<side>[LRlr-])(?:\.(?P<of>\d+(?:\.\d+)*))?|(?P<alone>\d+(?:\.\d+)*)))?"
+    rf"(?P<code>[^\s/]+)(?:\s+(?:(?P<side>[LRlr-])(?:\.(?P<of>{_ORDINALS}))?|(?P<alone>{_ORDINALS})))?"
 )
-_IN_SLOT = re.compile(r"(?P<code>[^\s/]+)(?:\s+(?P<side>[LRlr-]))?(?:\s+(?P<number>[1-9]\d*))?")
-_PIECES = re.compile(r"#(?P<lot>\d+)|(?P<code>[^\s/#]+)(?:\s+(?P<side>[LRlr-]))?")
+_IN_SLOT = re.compile(r"(?P<code>[^\s/]+)(?:\s+(?P<side>[LRlr-]))?(?:\s+(?P<number>[1-9]\d{0,5}))?")
+_PIECES = re.compile(r"#(?P<lot>\d{1,12})|(?P<code>[^\s/#]+)(?:\s+(?P<side>[LRlr-]))?")
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ import pytest
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.forms_shop import Material, Supplier
 from buildlog.proposals.nouns import FORMS, noun_fields
+from buildlog.proposals.orders import PlaceOrder
 from buildlog.proposals.recorded import own_fields, table_of
 from buildlog.record.tables import TABLES
 
@@ -46,11 +47,38 @@ def test_a_text_becomes_a_value_of_the_record_and_is_shown_again(kind, text, val
         (Kind.YES_NO, "perhaps"),
         (Kind.TEXT, "x" * 201),
         (Kind.DECIMAL, "1e99"),
+        (Kind.WHOLE, "9" * 5000),
+        (Kind.GRAMS, "1" + "0" * 30),
+        (Kind.DURATION, "9" * 5000),
+        (Kind.DURATION, "9" * 5000 + ":00"),
+        (Kind.DURATION, "9" * 40 + " h"),
+        (Kind.DURATION, "8785 h"),
+        (Kind.CHOICE, "x" * 10_000),
+        (Kind.YES_NO, "x" * 10_000),
+        (Kind.LINES, "x" * 30_000),
     ],
 )
 def test_a_text_that_means_nothing_or_two_things_is_refused(kind: Kind, text: str) -> None:
-    with pytest.raises(ValueError, match=r"«|longer"):
+    with pytest.raises(ValueError, match=r"«|longer") as refused:
         Field("x", "x", kind).parse(text)
+    assert len(str(refused.value)) < 500  # a message is read on one screen, whatever was typed
+
+
+@pytest.mark.parametrize("text", ["\u202e", "\x1b", "\udcff", " \0 "])
+def test_a_text_of_nothing_that_shows_is_no_text(text: str) -> None:
+    assert Field("x", "x", Kind.TEXT).parse(text) is None
+
+
+def test_a_list_of_nothing_is_no_list() -> None:
+    lines = next(field for field in fields_of(PlaceOrder) if field.name == "lines")
+    assert lines.parse(" ,, ,") is None
+
+
+@pytest.mark.parametrize("text", ["0", "-5", "10001"])
+def test_a_scale_that_leaves_nothing_or_a_house_is_refused(text: str) -> None:
+    scale = next(field for field in noun_fields("part") if field.name == "scale")
+    with pytest.raises(ValueError, match="must be at"):
+        scale.parse(text)
 
 
 def test_bounds_are_said_in_the_unit_in_which_one_types() -> None:

@@ -140,3 +140,16 @@ def test_without_a_reader_a_moment_is_read_as_the_record_writes_it() -> None:
     values, problems = values_from_texts(noun_fields("spool"), texts)
     assert values["received"] == "2026-11-01T10:00:00Z"
     assert [field for field, _ in problems] == ["opened"]
+
+
+@pytest.mark.parametrize("text", ["0001-01-01", "0999-12-31 23:59", "1969-12-31", "2200-01-02", "9999-12-31 23:59"])
+def test_a_year_of_no_build_is_refused_whether_it_lies_ahead_or_not(text: str) -> None:
+    for future in (False, True):
+        with pytest.raises(ValueError, match="from 1970 to 2199"):
+            read_moment(text, NOW, ZONE, future)
+
+
+@pytest.mark.parametrize("text", ["9999-12-31T23:59-23:59", "0001-01-01T00:00+23:59"])
+def test_a_moment_beyond_all_calendars_is_no_moment(text: str) -> None:
+    with pytest.raises(ValueError, match="no moment"):
+        read_moment(text, NOW, ZONE, True)

@@ -57,3 +57,15 @@ def test_what_is_no_position_says_how_to_write_one(text: str) -> None:
 def test_what_is_no_slot_says_how_to_write_one(text: str) -> None:
     with pytest.raises(ValueError, match="is no slot: write the position, a slash and the part"):
         read_slot(text)
+
+
+@pytest.mark.parametrize("digits", ["9" * 13, "9" * 5000])
+def test_a_number_that_no_row_can_have_is_refused_in_the_words_of_the_field(digits: str) -> None:
+    for read, text in (
+        (read_place, f"HEAD {digits}"),
+        (read_place, f"TOE L.{digits}"),
+        (read_slot, f"HEAD / FL07 {digits}"),
+        (read_pieces, f"#{digits}"),
+    ):
+        with pytest.raises(ValueError, match="write"):
+            read(text)
