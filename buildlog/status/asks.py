@@ -37,16 +37,18 @@ class Work(NamedTuple):
     one_lot: bool = False
 
 
-def work_in_order(snapshot: Snapshot, now: Moment, needs: Needs, hours: Hours) -> Iterator[Work]:
+def work_in_order(snapshot: Snapshot, needs: Needs, hours: Hours, asked: "PieceAsks") -> Iterator[Work]:
     """Running, then queued prints, then slots to print in allotment order, then spares wanted."""
     yield from _running(hours)
     yield from _queued(snapshot, hours)
-    asked = PieceAsks(snapshot, now, hours)
+    known: dict[Key, tuple[float, tuple[HeadAsk, ...], bool]] = {}
+    for key, need in needs.by_part.items():
+        if need.to_get and key in hours.pieces:
+            known[key] = (hours.pieces[key].expected_minutes, asked.of(key), snapshot.part[key[0]].one_lot)
     for slot in needs.slots:
-        key = (slot.part, slot.side)
-        if slot.holds is Holds.TO_GET and key in hours.pieces:
-            one_lot = snapshot.part[slot.part].one_lot
-            yield Work("to print", hours.pieces[key].expected_minutes, asked.of(key), key, slot.rank, one_lot)
+        if slot.holds is Holds.TO_GET and (told := known.get(key := (slot.part, slot.side))) is not None:
+            minutes, asks, one_lot = told
+            yield Work("to print", minutes, asks, key, slot.rank, one_lot)
     for key, need in needs.by_part.items():
         if need.spares_to_get and key in hours.pieces:
             spare = Work("spare", hours.pieces[key].expected_minutes, asked.of(key))
@@ -54,23 +56,27 @@ def work_in_order(snapshot: Snapshot, now: Moment, needs: Needs, hours: Hours) -
 
 
 class PieceAsks:
-    """What one piece of (part, side) asks: its share of its ready file, else its own demands."""
+    """What one piece of (part, side) asks: its share of its ready file, else its own demands. Both sides of a part
+    that come from alike files ask the same.
+    """
 
     def __init__(self, snapshot: Snapshot, now: Moment, hours: Hours) -> None:
         self._snapshot, self._hours = snapshot, hours
         self._revisions = current_revisions(snapshot, now)
         self._files = {file.id: file for file in snapshot.print_files}
-        self._known: dict[Key, tuple[HeadAsk, ...]] = {}
+        self._known: dict[tuple[int, int | None, float], tuple[HeadAsk, ...]] = {}
 
     def of(self, key: Key) -> tuple[HeadAsk, ...]:
-        if key not in self._known:
-            piece = self._hours.pieces[key]
+        piece = self._hours.pieces[key]
+        alike = (piece.part_id, piece.print_file_id, piece.estimated_minutes)
+        found = self._known.get(alike)
+        if found is None:
             retries = piece.retries
-            self._known[key] = tuple(
+            found = self._known[alike] = tuple(
                 _ask(self._snapshot, self._hours, material, polymer, mg, retries)
                 for material, polymer, mg in self._heads(piece)
             )
-        return self._known[key]
+        return found
 
     def _heads(self, piece: PieceHours) -> Iterator[tuple[int | None, str | None, float]]:
         if piece.print_file_id is not None:

@@ -1,12 +1,14 @@
 """Which spool carries each print that is to come, in one go."""
 
+from collections import defaultdict
+
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.accounts import Accounts
 from buildlog.status.asks import HeadAsk, Key, PieceAsks
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.spool_account import SpoolState
-from buildlog.status.spool_check import Carrier, SpoolCheck, best_spool, carriers
+from buildlog.status.spool_check import NO_CARRIERS, SpoolCheck, best_spool, carriers
 from buildlog.terms import Moment
 
 SpoolsOf = dict[int, list[SpoolState]]
@@ -18,13 +20,12 @@ def usable_spools(accounts: Accounts) -> SpoolsOf:
 
 
 def spools_for_prints(
-    snapshot: Snapshot, now: Moment, needs: Needs, hours: Hours, spools: SpoolsOf
+    snapshot: Snapshot, now: Moment, needs: Needs, hours: Hours, spools: SpoolsOf, asks: PieceAsks
 ) -> dict[Key, SpoolCheck]:
     """For each (part, side) still to get: a run of its ready file, else one piece by its own figures; of several
     heads the one that is worst off.
     """
     choice = SpoolChoice(snapshot, now, spools)
-    asks = PieceAsks(snapshot, now, hours)
     found = {}
     for key, need in needs.by_part.items():
         piece = hours.pieces.get(key)
@@ -34,8 +35,10 @@ def spools_for_prints(
             checks = choice.for_file(piece.print_file_id)
         else:
             checks = choice.for_heads(asks.of(key))
-        if checks:
+        if len(checks) > 1:
             found[key] = min(checks, key=lambda check: (check.carries, check.enough))
+        elif checks:
+            found[key] = checks[0]
     return found
 
 
@@ -48,9 +51,10 @@ class SpoolChoice:
         self._of_material = {
             material_id: carriers(held, snapshot.reference, now) for material_id, held in spools.items()
         }
-        self._of_polymer: dict[str, list[Carrier]] = {}
+        of_polymer: defaultdict[str, list[SpoolState]] = defaultdict(list)
         for material in snapshot.materials:
-            self._of_polymer.setdefault(material.polymer, []).extend(self._of_material.get(material.id, ()))
+            of_polymer[material.polymer] += spools.get(material.id, ())
+        self._of_polymer = {polymer: carriers(held, snapshot.reference, now) for polymer, held in of_polymer.items()}
 
     def for_file(self, print_file_id: int) -> tuple[SpoolCheck, ...]:
         """Head by head."""
@@ -64,8 +68,9 @@ class SpoolChoice:
 
     def _best(self, material_id: int | None, polymer: str, mg: int) -> SpoolCheck:
         asked = (material_id, polymer, mg)
-        if asked not in self._known:
+        found = self._known.get(asked)
+        if found is None:
             exact = material_id is not None
             among = self._of_material.get(material_id or 0) if exact else self._of_polymer.get(polymer)
-            self._known[asked] = best_spool(mg, among or [])
-        return self._known[asked]
+            found = self._known[asked] = best_spool(mg, among or NO_CARRIERS)
+        return found

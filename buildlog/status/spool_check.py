@@ -1,7 +1,6 @@
 """Whether one spool carries a print in one go."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import NamedTuple
 
@@ -11,11 +10,10 @@ from buildlog.status.wording import grams
 from buildlog.terms import Moment, moment, when
 
 
-@dataclass(frozen=True, slots=True)
-class SpoolCheck:
+class SpoolCheck(NamedTuple):
     """``enough``: the low end of the balance, less the tail that never reaches the nozzle, bears the need with its
-    margin. ``tight``: it bears the bare need, but not the margin. ``text`` is as «412 g, needs 380 g: tight».
-    ``wet``: dry it first. ``spool_id`` None: there is no spool of it at all.
+    margin. ``tight``: it bears the bare need, but not the margin. ``wet``: dry it first. ``spool_id`` None: there is
+    no spool of it at all.
     """
 
     spool_id: int | None
@@ -24,12 +22,20 @@ class SpoolCheck:
     enough: bool
     tight: bool
     wet: bool
-    text: str
 
     @property
     def carries(self) -> bool:
         """In one go, with its margin or barely."""
         return self.enough or self.tight
+
+    @property
+    def text(self) -> str:
+        """As «412 g, needs 380 g: tight»."""
+        if self.spool_id is None:
+            return f"no spool, needs {grams(self.needed_mg)}"
+        verdict = "enough" if self.enough else "tight" if self.tight else "not enough"
+        wet = ", dry it first" if self.wet else ""
+        return f"{grams(self.has_mg)}, needs {grams(self.needed_mg)}: {verdict}{wet}"
 
 
 class Carrier(NamedTuple):
@@ -43,10 +49,25 @@ class Carrier(NamedTuple):
     low_above_tail_mg: float
     factor: float
     extra_mg: float
-    order: tuple[bool, bool, bool]
+
+    def bears(self, needed_mg: int) -> bool:
+        """With the margin, at the low end of the balance."""
+        return self.low_above_tail_mg >= needed_mg * self.factor + self.extra_mg
 
 
-def carriers(spools: Iterable[SpoolState], reference: Reference, now: Moment) -> list[Carrier]:
+class Carriers(NamedTuple):
+    """Spools in the order in which they are taken: dry before wet, loaded before not, open before sealed, then the
+    one with least on it. ``fullest`` is None where there is none.
+    """
+
+    in_order: tuple[Carrier, ...]
+    fullest: Carrier | None
+
+
+NO_CARRIERS = Carriers((), None)
+
+
+def carriers(spools: Iterable[SpoolState], reference: Reference, now: Moment) -> Carriers:
     """The margin is need × 1.05 + 20 g for a spool weighed within two weeks with a known tare, else × 1.15 + 50 g
     (usual). What a running print still takes is not there any more.
     """
@@ -61,34 +82,34 @@ def carriers(spools: Iterable[SpoolState], reference: Reference, now: Moment) ->
     for spool in spools:
         sure = spool.last_reading_at is not None and spool.last_reading_at >= lately and not spool.tare_assumed
         has = spool.net_mg - spool.still_to_draw_mg
-        order = (spool.wet, spool.loaded_on is None, spool.sealed)
-        found.append(Carrier(spool, has, has - tail, has - tail - spool.pm_mg, *margins[sure], order))
-    return found
+        found.append(Carrier(spool, has, has - tail, has - tail - spool.pm_mg, *margins[sure]))
+    fullest = max(found, key=lambda c: (c.has_mg, -c.spool.spool_id), default=None)
+    return Carriers(tuple(sorted(found, key=_order)), fullest)
+
+
+def _order(carrier: Carrier) -> tuple[bool, bool, bool, int, int]:
+    spool = carrier.spool
+    return spool.wet, spool.loaded_on is None, spool.sealed, carrier.has_mg, spool.spool_id
 
 
 def check(needed_mg: int, carrier: Carrier) -> SpoolCheck:
     """Whether the spool carries a print of so many milligrams."""
-    enough = carrier.low_above_tail_mg >= needed_mg * carrier.factor + carrier.extra_mg
+    enough = carrier.bears(needed_mg)
     tight = not enough and carrier.above_tail_mg >= needed_mg
-    verdict = "enough" if enough else "tight" if tight else "not enough"
-    wet = carrier.spool.wet
-    text = f"{grams(carrier.has_mg)}, needs {grams(needed_mg)}: {verdict}{', dry it first' if wet else ''}"
-    return SpoolCheck(carrier.spool.spool_id, needed_mg, carrier.has_mg, enough, tight, wet, text)
+    return SpoolCheck(carrier.spool.spool_id, needed_mg, carrier.has_mg, enough, tight, carrier.spool.wet)
 
 
 def spool_check(needed_mg: int, spool: SpoolState, reference: Reference, now: Moment) -> SpoolCheck:
     """Check a start on one spool."""
-    return check(needed_mg, carriers((spool,), reference, now)[0])
+    return check(needed_mg, carriers((spool,), reference, now).in_order[0])
 
 
-def best_spool(needed_mg: int, among: list[Carrier]) -> SpoolCheck:
-    """The spool to take: one that has enough, dry before wet, loaded before not, open before sealed, then the one
-    with least left over; where none has enough the fullest.
-    """
-    able = [c for c in among if c.low_above_tail_mg >= needed_mg * c.factor + c.extra_mg]
-    able = able or [c for c in among if c.above_tail_mg >= needed_mg]
-    if able:
-        return check(needed_mg, min(able, key=lambda c: (c.order, c.has_mg, c.spool.spool_id)))
-    if among:
-        return check(needed_mg, max(among, key=lambda c: (c.has_mg, -c.spool.spool_id)))
-    return SpoolCheck(None, needed_mg, 0, False, False, False, f"no spool, needs {grams(needed_mg)}")
+def best_spool(needed_mg: int, among: Carriers) -> SpoolCheck:
+    """The spool to take: the first one that has enough, else the first that has barely enough, else the fullest."""
+    if among.fullest is None:
+        return SpoolCheck(None, needed_mg, 0, False, False, False)
+    best = among.fullest
+    if best.above_tail_mg >= needed_mg:  # else none of them bears it, not even barely
+        able = next((c for c in among.in_order if c.bears(needed_mg)), None)
+        best = able or next(c for c in among.in_order if c.above_tail_mg >= needed_mg)
+    return check(needed_mg, best)

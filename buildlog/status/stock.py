@@ -6,12 +6,13 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.stock import Material
 from buildlog.status.accounts import Accounts, SpoolState
-from buildlog.status.asks import Key, Work, work_in_order
+from buildlog.status.asks import Key, PieceAsks, Work, work_in_order
 from buildlog.status.baskets import Basket, BasketLine, fill_baskets
 from buildlog.status.bought_short import bought_lines
 from buildlog.status.burn_down import BurnDown, Curve, hours_burn_down, material_burn_down
@@ -43,8 +44,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class NotCovered:
+class NotCovered(NamedTuple):
     """From the slot with ``rank`` on no material is left for this (part, side): of which material (None: the ledger
     knows none of that polymer), and when some is due.
     """
@@ -115,13 +115,14 @@ class Stock:
 def lay_material(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours) -> Stock:
     """Lay what is on usable spools against running, queued and to-print work in its order."""
     spools = usable_spools(accounts)
-    work = tuple(work_in_order(snapshot, now, needs, hours))
+    asks = PieceAsks(snapshot, now, hours)
+    work = tuple(work_in_order(snapshot, needs, hours, asks))
     free = {material_id: sum(spool.free_mg for spool in held) for material_id, held in spools.items()}
     laying = lay(snapshot, free, work)
-    zone, due = home_zone(snapshot.settings.home_zone), _due(snapshot, now)
+    uncovered = _Uncovered(snapshot, now)
     return Stock(
-        not_covered={key: _not_covered(snapshot, missing, due, zone) for key, missing in laying.not_covered.items()},
-        one_spool=spools_for_prints(snapshot, now, needs, hours, spools),
+        not_covered={key: uncovered.told(missing) for key, missing in laying.not_covered.items()},
+        one_spool=spools_for_prints(snapshot, now, needs, hours, spools, asks),
         work=work,
         laid=tuple(laying.laid),
         snapshot=snapshot,
@@ -214,12 +215,21 @@ def _scheduled(material: Material, due: list[OnOrder], timeline: Timeline) -> li
     return found
 
 
-def _not_covered(snapshot: Snapshot, missing: NotLaid, due: dict[int, list[OnOrder]], zone: ZoneInfo) -> NotCovered:
-    if missing.material_id is None:
-        reason = f"the ledger knows no material of {missing.polymer}"
-        return NotCovered(missing.rank, None, missing.polymer, reason, None)
-    name = snapshot.material[missing.material_id].code
-    due_at = min((line.due_at for line in due.get(missing.material_id, ())), default=None)
-    left = "none left" if missing.left_mg <= 0 else f"{grams(missing.left_mg)} left, needs {grams(missing.needed_mg)}"
-    when_due = f", due {day(due_at, zone)}" if due_at else ""
-    return NotCovered(missing.rank, missing.material_id, missing.polymer, f"{name}: {left}{when_due}", due_at)
+class _Uncovered:
+    """Says of a slot for which no material is left why, and until when; each material is looked up once."""
+
+    def __init__(self, snapshot: Snapshot, now: Moment) -> None:
+        self._materials = snapshot.material
+        zone = home_zone(snapshot.settings.home_zone)
+        arrivals: dict[int, Moment] = {}
+        for material_id, lines in _due(snapshot, now).items():
+            arrivals[material_id] = min(line.due_at for line in lines)
+        self._due = {material_id: (at, f", due {day(at, zone)}") for material_id, at in arrivals.items()}
+
+    def told(self, missing: NotLaid) -> NotCovered:
+        rank, material_id, polymer, left_mg, needed_mg = missing
+        if material_id is None:
+            return NotCovered(rank, None, polymer, f"the ledger knows no material of {polymer}", None)
+        due_at, due = self._due.get(material_id, (None, ""))
+        left = "none left" if left_mg <= 0 else f"{grams(left_mg)} left, needs {grams(needed_mg)}"
+        return NotCovered(rank, material_id, polymer, f"{self._materials[material_id].code}: {left}{due}", due_at)

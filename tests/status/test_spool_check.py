@@ -65,4 +65,4 @@ def test_where_none_has_enough_the_fullest_is_named():
 
 
 def test_no_spool_at_all_is_said_so():
-    assert best_spool(380_000, []).text == "no spool, needs 380 g"
+    assert best_spool(380_000, carriers([], reference(), NOW)).text == "no spool, needs 380 g"
