@@ -24,7 +24,7 @@ def position_name(snapshot: Snapshot, position_id: int) -> str:
 
 def part_name(snapshot: Snapshot, part_id: int, side: Side = Side.NONE) -> str:
     code = snapshot.part[part_id].code
-    return code if side is Side.NONE else f"{code} {side.value}"
+    return code if side is Side.NONE else f"{code} {side}"
 
 
 def lot_name(snapshot: Snapshot, lot: Lot) -> str:

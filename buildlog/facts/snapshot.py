@@ -115,6 +115,14 @@ class Snapshot:
         return {row.id: row for row in self.revisions}
 
     @cached_property
+    def lot(self) -> dict[int, Lot]:
+        return {row.id: row for row in self.lots}
+
+    @cached_property
+    def job(self) -> dict[int, Job]:
+        return {row.id: row for row in self.jobs}
+
+    @cached_property
     def material(self) -> dict[int, Material]:
         return {row.id: row for row in self.materials}
 

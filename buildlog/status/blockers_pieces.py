@@ -40,7 +40,7 @@ class PieceCauses:
         self._stands = StandCauses(snapshot, now, needs)
         self._print = PrintCauses(snapshot, accounts, hours, stock)
         self._lines = {line.id: line for line in snapshot.job_lines}
-        self._jobs = {job.id: job for job in snapshot.jobs}
+        self._jobs = snapshot.job
         self._ends = {running.job_id: running.ends_at for running in hours.running}
         self._lost = self._lost_pieces(PieceState.MISSING), self._lost_pieces(PieceState.OUT_OF_USE)
 

@@ -15,7 +15,7 @@ class StandCauses:
     def __init__(self, snapshot: Snapshot, now: Moment, needs: Needs) -> None:
         self._snapshot, self._now, self._old = snapshot, now, needs.old
         self._fittings = {fitting.id: fitting for fitting in snapshot.fittings}
-        self._lots = {lot.id: lot for lot in snapshot.lots}
+        self._lots = snapshot.lot
         self._broken = broken_lots(snapshot, now)
         self._slotless: dict[int, list[Fitting]] = {}
         for fitting_id in needs.take_out:

@@ -132,7 +132,6 @@ def _made(snapshot: Snapshot, now: Moment) -> dict[Key, list[tuple[str, float]]]
     lot are counted where it was made, what is lost of them where they are.
     """
     ended = _stopped_counting(snapshot, now)
-    lots = {lot.id: lot for lot in snapshot.lots}
     changes: defaultdict[Key, list[tuple[str, float]]] = defaultdict(list)
     for lot in snapshot.lots:
         if lot.origin is not LotOrigin.SPLIT:
@@ -140,7 +139,7 @@ def _made(snapshot: Snapshot, now: Moment) -> dict[Key, list[tuple[str, float]]]
     for entry in snapshot.lot_entries:
         sign = _LOST.get(entry.kind)
         if sign:
-            lot = lots[entry.lot_id]
+            lot = snapshot.lot[entry.lot_id]
             changes[lot.part_id, lot.side] += _until(entry.at, sign * entry.pieces, ended, lot)
     return changes
 

@@ -14,7 +14,7 @@ class Filling:
 
     def __init__(self, snapshot: Snapshot) -> None:
         self._snapshot = snapshot
-        self._lots = {lot.id: lot for lot in snapshot.lots}
+        self._lots = snapshot.lot
         with_steps = {step.assembly_id for step in snapshot.steps if step.retired_at is None}
         self._by_hand = {usage.id: usage.assembly_id in with_steps for usage in snapshot.usages}
 

@@ -30,7 +30,7 @@ class FitSlots:
         self._snapshot = snapshot
         self._work = work
         self._standing = standing_now(snapshot, now)
-        self._lots = {lot.id: lot for lot in snapshot.lots} if snapshot.fit_tests else {}
+        self._lots = snapshot.lot
         self._usages = {
             u.id: u for u in snapshot.usages if u.since_at <= now and (u.ended_at is None or u.ended_at > now)
         }

@@ -69,7 +69,6 @@ class Machines:
 
 def look_at_machines(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours) -> Machines:
     """Every live printer at ``now``, and the files that could go on."""
-    jobs = {job.id: job for job in snapshot.jobs}
     running = {job.printer_id: job for job in hours.running}
     queue: defaultdict[int, list[int]] = defaultdict(list)
     for queued in hours.queued:
@@ -77,7 +76,7 @@ def look_at_machines(snapshot: Snapshot, now: Moment, accounts: Accounts, needs:
             queue[printer_id].append(queued.job_id)
     live = [p for p in snapshot.printers if p.retired_at is None or p.retired_at > now]
     printers = tuple(
-        _state(snapshot, accounts, printer, running.get(printer.id), jobs, queue[printer.id]) for printer in live
+        _state(snapshot, accounts, printer, running.get(printer.id), queue[printer.id]) for printer in live
     )
     return Machines(printers, offers_for(snapshot, now, accounts, needs, hours), now)
 
@@ -87,14 +86,13 @@ def _state(
     accounts: Accounts,
     printer: Printer,
     running: RunningJob | None,
-    jobs: dict[int, Job],
     queue: list[int],
 ) -> MachineState:
     set_up = accounts.set_up[printer.id]
     return MachineState(
         printer_id=printer.id,
         code=printer.code,
-        job_name=job_name(snapshot, jobs[running.job_id]) if running else "",
+        job_name=job_name(snapshot, snapshot.job[running.job_id]) if running else "",
         running=running,
         set_up=set_up,
         down_text=_down_text(snapshot, set_up),

@@ -52,7 +52,7 @@ def allot(snapshot: Snapshot, now: Moment, accounts: Accounts, work: WorkDone, f
     openings = Openings(snapshot, now)
     claiming, resting = _groups(snapshot)
     held_at, of_parts = held_positions(snapshot, fits), held_parts(snapshot)
-    right = RightPieces({lot.id: lot for lot in snapshot.lots}, old, broken_lots(snapshot, now), work.pieces, now)
+    right = RightPieces(snapshot.lot, old, broken_lots(snapshot, now), work.pieces, now)
     serving = _Serving(standing_now(snapshot, now), right, Shelf(snapshot, accounts, work, old))
     serving.serve(openings.of(claiming), held_at, of_parts)
     by_position: defaultdict[int, list[Slot]] = defaultdict(list)

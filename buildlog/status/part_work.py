@@ -61,7 +61,7 @@ def _done(snapshot: Snapshot, on_pieces: list[StepDone]) -> dict[int, dict[int, 
     if not on_pieces:
         return {}
     children = grouped((lot for lot in snapshot.lots if lot.parent_id is not None), lambda lot: lot.parent_id)
-    lots = {lot.id: lot for lot in snapshot.lots}
+    lots = snapshot.lot
     done: defaultdict[int, dict[int, int]] = defaultdict(dict)
     for step_id, ticks in grouped(on_pieces, lambda t: t.step_id).items():
         family: dict[int, Family] = {}

@@ -64,15 +64,14 @@ _AT = attrgetter("at")
 
 def _feeds(snapshot: Snapshot, now: Moment, facts: dict[int, SpoolFacts]) -> None:
     """Typed or measured grams win over the estimate."""
-    jobs: dict[int, Job] | None = None
     for feed in snapshot.feeds:
         start = feed.from_at
         if start is None or start > now or feed.spool_id is None or (of := facts.get(feed.spool_id)) is None:
             continue
         end = feed.to_at
         if end is None:
-            jobs = jobs or {job.id: job for job in snapshot.jobs}
-            end = jobs[feed.job_id].ended_at or planned_end(jobs[feed.job_id], start)
+            job = snapshot.job[feed.job_id]
+            end = job.ended_at or planned_end(job, start)
         elif end <= of.settled_at:
             if start < of.first_draw_at:
                 of.first_draw_at = start
