@@ -72,6 +72,7 @@ class Ledger:
         self.reader.close()
         if self._writer is not None:
             self._writer.close()
+            keeping.settle(self.path)
 
     def now(self) -> Moment:
         return moment(self.clock())

@@ -2,7 +2,7 @@
 
 import os
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from importlib.resources import files
 from pathlib import Path
 
@@ -114,6 +114,19 @@ def migrate(path: Path, target: str) -> None:
                     raise LedgerError(f"the upgrade would leave {len(dangling)} dangling references")
     finally:
         engine.dispose()
+
+
+def settle(path: Path) -> None:
+    """Bring what was written into the file itself: a person may copy it without the files beside it.
+
+    SQLite does so when the last connection that can write is closed. Where another program still has the ledger
+    open, or it cannot be written any more, the rest stays in the file beside it, where it is as good.
+    """
+    with (
+        suppress(sqlite3.OperationalError),
+        closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True)) as last,
+    ):
+        last.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
 
 
 def backup(path: Path, target: Path) -> None:

@@ -1,6 +1,7 @@
 """The file itself: foreign, newer, older, read-only, busy, full; backup and restore."""
 
 import os
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -148,6 +149,31 @@ def test_a_full_disk_is_told_and_loses_nothing_that_was_recorded(tmp_path: Path)
     assert len(again.snapshot().boxes) == int(kept)
     assert again.check() == []
     again.close()
+
+
+def test_a_closed_ledger_holds_everything_in_its_one_file(ledger: Ledger, add: Any, tmp_path: Path) -> None:
+    ledger.snapshot()
+    for number in range(20):
+        add("box", code=f"B{number}", name="x" * 100)
+    ledger.close()
+    (tmp_path / "stick").mkdir()
+    copied = Path(shutil.copy(ledger.path, tmp_path / "stick"))  # without the -wal that SQLite keeps beside it
+    again = Ledger.open(copied, tmp_path / "backups")
+    assert len(again.snapshot().boxes) == 20
+    again.close()
+
+
+def test_closing_while_another_program_has_the_ledger_open_keeps_what_both_wrote(
+    ledger: Ledger, tmp_path: Path, clock: Any
+) -> None:
+    other = Ledger.open(ledger.path, tmp_path / "backups", clock)
+    with closing(sqlite3.connect(ledger.path, isolation_level=None)) as third:
+        ledger.record(beetle())
+        third.execute("BEGIN")
+        third.execute("SELECT count(*) FROM build").fetchone()
+        ledger.close()
+        assert len(other.snapshot().builds) == 1
+    other.close()
 
 
 def test_a_backup_comes_back_into_the_live_file_and_what_was_there_is_kept(ledger: Ledger, add: Any) -> None:
