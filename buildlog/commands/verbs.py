@@ -38,7 +38,7 @@ VERBS = (
     Verb("spool", "load", "load_spool", ("spool", "printer")),
     Verb("spool", "empty", "empty_spool", ("spool",)),
     Verb("spool", "draw", "draw_filament", ("spool", "grams")),
-    Verb("bought", "receive", "receive_bought", ("item", "amount")),
+    Verb("bought", "receive", "receive_bought", ("item", "amount"), "A bought item has come, ordered or not."),
     Verb("bought", "count", "count_bought", ("item", "amount")),
     Verb("bought", "level", "set_level", ("item", "level")),
     Verb("bought", "draw", "draw_bought", ("item", "amount")),

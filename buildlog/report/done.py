@@ -84,8 +84,12 @@ def _worked(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
 
 def _fitted(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
     usages = {usage.id: usage for usage in snapshot.usages}
+    # what a successor takes over with the slot goes on standing there: it was not fitted anew
+    going_on = {(f.position_id, f.lot_id, f.what, f.until_at) for f in snapshot.fittings if f.lot_id or f.what}
     found: Counter[str] = Counter()
     for fitting in snapshot.fittings:
+        if (fitting.position_id, fitting.lot_id, fitting.what, fitting.from_at) in going_on:
+            continue
         part = snapshot.part[usages[fitting.usage_id].part_id]
         if part.build_id != build_id or not period.holds(fitting.from_at):
             continue

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from buildlog.facts.snapshot import Snapshot
-from buildlog.facts.stock import Order, OrderLine
+from buildlog.facts.stock import OrderLine
 from buildlog.report.period import Period
 from buildlog.report.table import Column, Table
 from buildlog.status.on_order import on_order
@@ -16,23 +16,25 @@ NOBODY = "somebody"
 
 
 def what_came(snapshot: Snapshot, period: Period) -> Iterator[str]:
-    """``filament house: TPU-BLACK ×2``, what came without an order last."""
+    """``filament house: TPU-BLACK ×2``; what came without an order, from whoever usually sells it."""
     came: Counter[tuple[str, str]] = Counter()
     lines = {line.id: line for line in snapshot.order_lines}
     orders = {order.id: order for order in snapshot.orders}
-    items = {item.id: item.code for item in snapshot.bought_items}
+    items = {item.id: item for item in snapshot.bought_items}
 
-    def supplier(line_id: int | None) -> str:
-        return _supplier(snapshot, orders[lines[line_id].purchase_id]) if line_id is not None else "without an order"
+    def supplier(line_id: int | None, usual_id: int | None) -> str:
+        ordered = orders[lines[line_id].purchase_id].supplier_id if line_id is not None else None
+        return _supplier(snapshot, ordered or usual_id)
 
     for spool in snapshot.spools:
         if period.holds(spool.received_at):
-            came[supplier(spool.order_line_id), snapshot.material[spool.material_id].code] += 1
+            material = snapshot.material[spool.material_id]
+            came[supplier(spool.order_line_id, material.supplier_id), material.code] += 1
     for entry in snapshot.bought_entries:
         if entry.kind is BoughtEntryKind.RECEIVED and period.holds(entry.at):
-            came[supplier(entry.order_line_id), items[entry.bought_item_id]] += entry.amount
-    ordered = sorted(came.items(), key=lambda one: (one[0][0] == "without an order", one[0]))
-    for (who, code), amount in ordered:
+            item = items[entry.bought_item_id]
+            came[supplier(entry.order_line_id, item.supplier_id), item.code] += entry.amount
+    for (who, code), amount in sorted(came.items()):
         yield f"{who}: {code} ×{amount}"
 
 
@@ -46,7 +48,7 @@ def what_was_ordered(snapshot: Snapshot, period: Period) -> Iterator[str]:
                 for line in snapshot.order_lines
                 if line.purchase_id == order.id
             )
-            yield f"{_supplier(snapshot, order)}: {lines}, promised for {day(order.expected_at, zone)}"
+            yield f"{_supplier(snapshot, order.supplier_id)}: {lines}, promised for {day(order.expected_at, zone)}"
 
 
 def promised(status: Status) -> Table:
@@ -58,7 +60,7 @@ def promised(status: Status) -> Table:
     due = sorted(on_order(snapshot, status.now), key=lambda d: (d.due_at, d.order_line_id))
     rows = tuple(
         (
-            _supplier(snapshot, orders[one.order_id]),
+            _supplier(snapshot, orders[one.order_id].supplier_id),
             orders[one.order_id].code,
             _code(snapshot, lines[one.order_line_id]),
             one.quantity,
@@ -78,8 +80,8 @@ def promised(status: Status) -> Table:
     return Table("promised", "Who promised what", columns, rows, "No order is open.")
 
 
-def _supplier(snapshot: Snapshot, order: Order) -> str:
-    return next((s.name for s in snapshot.suppliers if s.id == order.supplier_id), NOBODY)
+def _supplier(snapshot: Snapshot, supplier_id: int | None) -> str:
+    return next((s.name for s in snapshot.suppliers if s.id == supplier_id), NOBODY)
 
 
 def _code(snapshot: Snapshot, line: OrderLine) -> str:

@@ -1,10 +1,10 @@
 """The week's text in Markdown: the same record, moment and words give the same bytes."""
 
 from buildlog.errors import Refused
-from buildlog.facts.builds import Build
+from buildlog.facts.builds import Build, Episode
 from buildlog.facts.snapshot import Snapshot
 from buildlog.report.done import what_was_done
-from buildlog.report.period import Period, period_of
+from buildlog.report.period import Period, episodes_of, period_of
 from buildlog.report.standing import bullets, standing
 from buildlog.report.table import escape
 from buildlog.status.figures import Said, figures_in
@@ -39,7 +39,7 @@ def week_text(status: Status, code: str | None = None, of: str | None = None) ->
     if episode is not None and episode.closed_at is not None and episode.document:
         closed = day_and_clock(episode.closed_at, snapshot.settings.home_zone)
         parts += [f"## How it stood when it was closed, {closed}", episode.document]
-    elif period.until < status.now:
+    elif period.until < status.now and not _filmed_last(status, build, episode):
         parts.append("_How it stood then was not kept: the episode was not closed._")
     else:
         parts += [
@@ -47,6 +47,12 @@ def week_text(status: Status, code: str | None = None, of: str | None = None) ->
             standing(status, build),
         ]
     return "\n\n".join(parts) + "\n"
+
+
+def _filmed_last(status: Status, build: Build, episode: Episode | None) -> bool:
+    """Whether no later episode has been filmed: how it stands now is what is told of an episode not closed yet."""
+    filmed = [e for e in episodes_of(status.snapshot, build.id) if e.films_at <= status.now]
+    return episode is not None and filmed[-1:] == [episode]
 
 
 def _told(status: Status, build: Build, period: Period) -> list[str]:

@@ -1,0 +1,83 @@
+"""The week's text: the same for the same record and moment, and true to what was known when it was closed."""
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+GOLDEN = Path(__file__).parents[1] / "report" / "golden"
+FENCE = re.compile(r"^```mermaid\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+def test_the_running_week_is_the_golden_one_byte_for_byte(story: Any, tmp_path: Path) -> None:
+    out = tmp_path / "week.md"
+    assert story("week --out", str(out)).code == 0
+    assert out.read_bytes() == (GOLDEN / "running-week.md").read_bytes()
+    assert story("week").out == out.read_text("utf-8")
+
+
+def test_what_was_done_in_a_filmed_episode_is_the_golden_one(story: Any) -> None:
+    replayed, standing = sections(story("week --of 1").out)
+    assert replayed == (GOLDEN / "filmed-episode.md").read_text("utf-8")
+    assert standing.startswith("ands, Wed 25 Nov 13:00")  # not closed yet, and none was filmed since
+
+
+def test_charts_are_closed_fences_with_few_categories_and_no_line_twice(story: Any) -> None:
+    charts = FENCE.findall(story("week").out)
+    assert len(charts) >= 2
+    for chart in charts:
+        lines = re.findall(r"^  line \[(.*)\]$", chart, re.MULTILINE)
+        assert len(lines) == len(set(lines))
+        axis = re.search(r"x-axis \[(.*)\]", chart)
+        if axis:
+            categories = axis[1].count('"') // 2
+            assert categories <= 14
+            assert max(line.count(",") + 1 for line in lines) == categories
+            palette = re.search(r'plotColorPalette: "(.*)"', chart)
+            assert palette is not None
+            assert palette[1].count("#") == len(lines)
+
+
+def sections(text: str) -> tuple[str, str]:
+    """What is replayed, and how it stood."""
+    replayed, _, standing = text.partition("\n## How it st")
+    return replayed, standing
+
+
+def test_a_late_fact_changes_what_is_replayed_of_a_closed_episode_and_not_how_it_stood(story: Any) -> None:
+    assert story("episode close DC 1").code == 0
+    replayed, standing = sections(story("week --of 1").out)
+    assert standing
+    assert (
+        story('print start --printer P1 --lines "B05 x4" --ended "2026-11-20 22:00" --at "2026-11-20 16:00"').code
+        == 0
+    )
+    later, still = sections(story("week --of 1").out)
+    assert still == standing
+    assert later != replayed
+    assert "B05 corner post ×4" in later
+    assert "B05 corner post" not in replayed
+
+
+def test_reopening_a_closed_episode_takes_its_text_away(story: Any) -> None:
+    story("episode close DC 1")
+    assert story("undo").code == 0
+    assert "when it was closed" not in story("week --of 1").out
+
+
+def test_how_a_week_of_the_past_stood_is_not_made_up(story: Any) -> None:
+    assert "How it stood then was not kept" in story("week --of 2026-W47").out
+
+
+@pytest.mark.parametrize("of", ["1", "2026-W47", "2026-11-18"])
+def test_a_week_is_named_by_its_episode_its_number_or_a_day(story: Any, of: str) -> None:
+    assert "came off the bed" in story(f"week --of {of}").out
+
+
+def test_alerts_are_text_json_and_a_calendar_of_the_same_things(story: Any) -> None:
+    text, plain, calendar = story("alerts"), story("alerts --json"), story("alerts --ics")
+    assert text.code == plain.code == calendar.code == 3
+    assert len(plain.json["alerts"]) == calendar.out.count("BEGIN:VEVENT")
+    for alert in plain.json["alerts"]:
+        assert alert["text"] in text.out
