@@ -138,4 +138,4 @@ def told_of_side(status: Status, position_ids: tuple[int, ...], side: Side, coun
         return [Fact(name, "ready", Tone.GOOD)]
     minutes = sum(one.hours_beneath_minutes for one in told)
     facts = [Fact(name, "1 holds it" if count == 1 else f"{count} hold it")]
-    return [*facts, Fact("to print", hours(minutes))] if minutes else facts
+    return [*facts, Fact("print", hours(minutes))] if minutes else facts

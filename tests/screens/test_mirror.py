@@ -249,3 +249,23 @@ async def test_a_missing_piece_is_found_again_with_enter(workshop: Ledger, scree
         await go_to_blocker(on, "missing")
         await on.press("enter enter")
     assert [entry.kind.value for entry in workshop.snapshot().lot_entries][-2:] == ["missing", "found"]
+
+
+LOOKS = """
+  ◂ left                 ⣤ printed  ⠒ worked  ⠉ passed                   right ▸
+                     ·····⢠   ▾ Beetle                 ⡄·····                0/9
+▌ 0/3          ············       Leg                  ············          0/3
+                     ·····⢠       Head                 ⡄·····                0/3
+"""
+BELOW = """
+  LEG L 2 hold it   print 4:02 h          LEG R 2 hold it   print 4:02 h
+▏ 1 × SHIN L printing             20:48 ▏ 1 × SHIN R printing              20:48
+  2 × TOE printing             take off   2 × TOE printing              take off
+"""
+
+
+async def test_mirror_looks_composed_in_a_small_terminal(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("2 down")
+        assert on.lines[2:6] == LOOKS.strip("\n").splitlines()
+        assert on.lines[14:17] == BELOW.strip("\n").splitlines()
