@@ -29,7 +29,7 @@ async def test_the_key_line_shows_the_keys_of_the_scope_in_view(bench: Callable[
     line = KeyLine(Scope.MIRROR)
     app = bench(line)
     async with app.run_test(size=(80, 4)) as pilot:
-        assert app.lines[3] == " t tick  r fit  i put in  o take out  / filter  u undo  ? help"
+        assert app.lines[3] == " s start  t tick  r fit  i put in  o take out  d stand-in  b build  …  ? help"
         line.show(Scope.STOCK)
         await pilot.pause()
         assert app.lines[3].startswith(" l load  w weigh  e receive  o order")
