@@ -1,63 +1,53 @@
 """The tables of README.md, each drawn from the code: commands, keys, lists with their headings, daily actions."""
 
-from collections.abc import Callable, Iterable, Iterator
-from typing import Any
+import re
+from collections.abc import Callable, Iterable
 
-import typer
-
-from buildlog.commands.root import app
+from buildlog.commands.exits import MEANINGS
+from buildlog.commands.listing import Entry, all_commands
+from buildlog.facts.reference_data import Usual
 from buildlog.intake.daily import OF_NOUNS, daily, fields_for
 from buildlog.intake.headings import heading_of
 from buildlog.intake.lists import DATED, HISTORY, fields_of_list
 from buildlog.intake.print_run import KIND as PRINT_HISTORY
 from buildlog.proposals.field import Field
 from buildlog.proposals.nouns import FORMS
+from buildlog.reference import reference
 from buildlog.screens.keys import markdown_table
 
-BY_NOUN = ("add", "change", "retire", "bring-back")
+UNITS = {"mg": (1000, " g"), "um": (1000, " mm"), "minutes": (60, " h"), "days": (1, " days"), "hours": (1, " h")}
+"""By the end of a figure's name: what it is divided by for a person, and the unit it then has."""
+
+ALIKE = ("change", "retire", "bring-back")
+"""Groups that have the same command for each noun."""
+
 COMMON = ("--help", "--at", "--dry-run")
 """Options that are told once, above the table."""
 
 
 def commands() -> str:
-    """Every command with its arguments, its options and its first sentence."""
+    """Every command with its arguments, what it does and its options; what is alike for each noun stands once."""
     rows = [["`buildlog`", "Opens the screens.", "`--ledger` `--version`"]]
-    for path, command in _walk("buildlog", typer.main.get_command(app)):
-        rows.append([f"`{path}`", _first_sentence(command), " ".join(f"`{o}`" for o in _options(command))])
+    lines = set()
+    for entry in all_commands():
+        line, told = _of_any_noun(entry)
+        if line not in lines:
+            lines.add(line)
+            rows.append([f"`{line}`", _cell(told), "" if line != entry.line else _options(entry)])
     return _table(("command", "what it does", "options"), rows)
 
 
-def _walk(path: str, command: Any) -> Iterator[tuple[str, Any]]:
-    """(what is typed, command) of every command; those drawn for each noun stand once."""
-    for name in command.list_commands(None):
-        found = command.get_command(None, name)
-        if path == "buildlog" and name in BY_NOUN:
-            yield f"{path} {name} NOUN …", found
-        elif hasattr(found, "list_commands"):
-            yield from _walk(f"{path} {name}", found)
-        else:
-            yield " ".join([f"{path} {name}", *_arguments(found)]), found
+def _of_any_noun(entry: Entry) -> tuple[str, str]:
+    """``buildlog change NOUN KEY`` for ``buildlog change box KEY``; any other command as it is."""
+    program, group, name, *rest = [*entry.line.split(), ""]
+    if group not in ALIKE or name == "settings":
+        return entry.line, entry.help
+    told = re.sub(rf"\ban? (retired )?{name.replace('-', ' ')}\b", r"a \1thing", entry.help)
+    return " ".join(filter(None, (program, group, "NOUN", *rest))), told
 
 
-def _arguments(command: Any) -> list[str]:
-    """``SPOOL GROSS [HEAD]``, several as ``FILES …``."""
-    found = []
-    for parameter in command.params:
-        if parameter.param_type_name == "argument":
-            name = (parameter.metavar or parameter.name.upper()).strip("[]{}")
-            name += " …" if parameter.nargs == -1 else ""
-            found.append(name if parameter.required else f"[{name}]")
-    return found
-
-
-def _options(command: Any) -> list[str]:
-    names = [parameter.opts[0] for parameter in command.params if parameter.param_type_name == "option"]
-    return [name for name in names if name not in COMMON]
-
-
-def _first_sentence(command: Any) -> str:
-    text = " ".join((command.help or "").split())
-    return _cell(text.partition(". ")[0].rstrip(".") + ".") if text else ""
+def _options(entry: Entry) -> str:
+    return " ".join(f"`{name}`" for name, _ in entry.options if name.startswith("-") and name not in COMMON)
 
 
 def nouns() -> str:
@@ -86,6 +76,31 @@ def _headings(fields: Iterable[Field]) -> str:
     return _cell(", ".join(f"**{heading}**" if required else heading for heading, required in named))
 
 
+def exits() -> str:
+    return _table(("exit code", "meaning"), ([str(int(code)), _cell(told)] for code, told in MEANINGS.items()))
+
+
+def usual() -> str:
+    """Every usual number in the unit of a person, with its span, what it is used for, and what it rests on."""
+    rows: dict[tuple[str, str, str], list[str]] = {}
+    for figure in reference().usual.values():
+        rows.setdefault((figure.subject, figure.use, figure.basis), []).append(_usual(figure))
+    told = ([_cell(subject), "; ".join(said), _cell(use), basis] for (subject, use, basis), said in rows.items())
+    return _table(("subject", "usual", "used for", "basis"), told)
+
+
+def _usual(figure: Usual) -> str:
+    name, _, ending = figure.key.rpartition("_")
+    if ending not in UNITS or "_over_" in name:  # a ratio has no unit, whatever it is a ratio of
+        name, ending = re.sub("_(share|factor|count)$", "", figure.key), ""
+    divisor, unit = UNITS.get(ending, (1, ""))
+    value, low, high = (
+        f"{float(f'{amount / divisor:.3g}'):.10g}" for amount in (figure.value, figure.low, figure.high)
+    )
+    span = f" ({low}–{high})" if low != high else ""
+    return f"{name.replace('_', ' ')} **{value}**{span}{unit}"
+
+
 def _table(heads: Iterable[str], rows: Iterable[list[str]]) -> str:
     heads = tuple(heads)
     lines = ["| " + " | ".join(heads) + " |", "|" + "---|" * len(heads)]
@@ -99,7 +114,9 @@ def _cell(text: str) -> str:
 TABLES: dict[str, Callable[[], str]] = {
     "commands": commands,
     "nouns": nouns,
+    "exits": exits,
     "keys": keys,
     "lists": lists,
     "actions": actions,
+    "usual": usual,
 }
