@@ -3,6 +3,8 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import repeat
 
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.print_hours import Spread, spread
@@ -14,7 +16,7 @@ from buildlog.status.on_top import OnTop, usually_on_top
 from buildlog.status.piece_hours import PieceHours, PieceReckoner
 from buildlog.status.printers_that_can import PrintersThatCan
 from buildlog.status.set_up import settle_set_ups
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import Holds
 from buildlog.terms import Moment, Origin, Side
 
 __all__ = [
@@ -44,26 +46,56 @@ class PrinterSet:
         return self.running_minutes + self.queued_minutes + self.to_print_minutes
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Hours:
     """``pieces`` has every (part, side) that is printed and is or was asked for, to print or not; ``ready_file``
     those of them with a file for the current revision; ``no_figures`` are to print and nobody has said how long they
     take. ``position_minutes`` are the expected minutes of the slots to print or under way in a position itself (not
-    below it), each slot once. Total, low and high are of all running, queued and to-print work.
+    below it), each slot once. Total, low and high are of all running, queued and to-print work; they, the sets and
+    what comes on top are summed when they are first asked for.
     """
 
-    sets: tuple[PrinterSet, ...]
     running: tuple[RunningJob, ...]
     queued: tuple[QueuedJob, ...]
     pieces: dict[Key, PieceHours]
     ready_file: dict[Key, int]
     no_figures: tuple[Key, ...]
     position_minutes: dict[int, int]
-    total_minutes: int
-    low_minutes: int
-    high_minutes: int
-    on_top: OnTop
     learning: Learning
+    needs: Needs
+    snapshot: Snapshot
+    now: Moment
+
+    @cached_property
+    def sets(self) -> tuple[PrinterSet, ...]:
+        return _sets(self.running, self.queued, self._to_print)
+
+    @property
+    def total_minutes(self) -> int:
+        return round(self._whole.mean)
+
+    @property
+    def low_minutes(self) -> int:
+        return round(self._whole.low)
+
+    @property
+    def high_minutes(self) -> int:
+        return round(self._whole.high)
+
+    @cached_property
+    def on_top(self) -> OnTop:
+        return usually_on_top(self.snapshot, self.needs, self.pieces, self.now)
+
+    @cached_property
+    def _whole(self) -> Spread:
+        jobs: list[RunningJob | QueuedJob] = [*self.running, *self.queued]
+        return _spread([*zip(jobs, repeat(1), strict=False), *self._to_print])
+
+    @cached_property
+    def _to_print(self) -> list[tuple[PieceHours, int]]:
+        """Pieces, and how many of each are to print."""
+        by_part = self.needs.by_part
+        return [(piece, by_part[key].to_get) for key, piece in self.pieces.items() if key in by_part]
 
     @property
     def slot_minutes(self) -> dict[Key, int]:
@@ -89,40 +121,44 @@ def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learnin
     }
     running = running_jobs(snapshot, now, learning, polymers)
     queued = queued_jobs(snapshot, learning, can, polymers)
-    to_print = [slot for slot in needs.slots if slot.holds is Holds.TO_GET and (slot.part, slot.side) in pieces]
-    asked = [pieces[slot.part, slot.side] for slot in to_print]
-    whole = _spread([*running, *queued, *asked])
     return Hours(
-        sets=_sets(running, queued, asked),
         running=running,
         queued=queued,
         pieces=pieces,
         ready_file={key: p.print_file_id for key, p in pieces.items() if p.print_file_id is not None},
-        no_figures=tuple(dict.fromkeys((p.part_id, p.side) for p in asked if not p.has_figures)),
+        no_figures=_no_figures(needs, pieces),
         position_minutes=_by_position(snapshot, needs, pieces, running, queued),
-        total_minutes=round(whole.mean),
-        low_minutes=round(whole.low),
-        high_minutes=round(whole.high),
-        on_top=usually_on_top(snapshot, needs, pieces, now),
         learning=learning,
+        needs=needs,
+        snapshot=snapshot,
+        now=now,
     )
 
 
-def _spread(work: Iterable[RunningJob | QueuedJob | PieceHours]) -> Spread:
-    """Mean, low and high in minutes. How well the ratios are known is taken as one common factor, their log sd
-    weighted by minutes (approximation: cells with little of the work hardly count).
+def _no_figures(needs: Needs, pieces: dict[Key, PieceHours]) -> tuple[Key, ...]:
+    """In allotment order."""
+    lacking = {key for key, piece in pieces.items() if not piece.has_figures}
+    if not lacking:
+        return ()
+    asked = ((slot.part, slot.side) for slot in needs.slots if slot.holds is Holds.TO_GET)
+    return tuple(dict.fromkeys(key for key in asked if key in lacking))
+
+
+def _spread(work: Iterable[tuple[RunningJob | QueuedJob | PieceHours, int]]) -> Spread:
+    """Mean, low and high in minutes of so many of each. How well the ratios are known is taken as one common factor,
+    their log sd weighted by minutes (approximation: cells with little of the work hardly count).
     """
     means, variances, weighted = [], [], 0.0
-    for one in work:
-        means.append(one.expected_minutes)
-        variances.append(one.variance)
-        weighted += one.ratio_log_sd * one.expected_minutes
+    for one, count in work:
+        means.append(one.expected_minutes * count)
+        variances.append(one.variance * count)
+        weighted += one.ratio_log_sd * one.expected_minutes * count
     total = sum(means)
     return spread(means, variances, weighted / total if total else 0.0)
 
 
 def _sets(
-    running: Iterable[RunningJob], queued: Iterable[QueuedJob], to_print: Iterable[PieceHours]
+    running: Iterable[RunningJob], queued: Iterable[QueuedJob], to_print: Iterable[tuple[PieceHours, int]]
 ) -> tuple[PrinterSet, ...]:
     """Minutes by the set of printers that can; the sets with most minutes first."""
     minutes: defaultdict[tuple[int, ...], list[float]] = defaultdict(lambda: [0.0, 0.0, 0.0])
@@ -130,8 +166,9 @@ def _sets(
         minutes[(one.printer_id,) if one.printer_id is not None else ()][0] += one.expected_minutes
     for waiting in queued:
         minutes[waiting.printer_ids][1] += waiting.expected_minutes
-    for piece in to_print:
-        minutes[piece.printer_ids][2] += piece.expected_minutes
+    for piece, count in to_print:
+        if count:
+            minutes[piece.printer_ids][2] += piece.expected_minutes * count
     sets = [PrinterSet(ids, *(round(m) for m in three)) for ids, three in minutes.items()]
     return tuple(sorted(sets, key=lambda s: (-s.minutes, s.printer_ids)))
 
@@ -151,14 +188,12 @@ def _by_position(
         for job_id, minutes in job_minutes.items()
         for line in snapshot.lines_of_job.get(job_id, ())
     }
+    each = {key: piece.expected_minutes for key, piece in pieces.items()}
     found: defaultdict[int, float] = defaultdict(float)
     for slot in needs.slots:
-        found[slot.position] += _slot_minutes(slot, pieces, line_minutes)
+        holds = slot.holds
+        if holds is Holds.TO_GET:
+            found[slot.position] += each.get((slot.part, slot.side), 0.0)
+        elif holds is Holds.UNDER_WAY and slot.line is not None:
+            found[slot.position] += line_minutes.get(slot.line, 0.0)
     return {position: round(minutes) for position, minutes in found.items() if minutes}
-
-
-def _slot_minutes(slot: Slot, pieces: dict[Key, PieceHours], line_minutes: dict[int, float]) -> float:
-    if slot.holds is Holds.UNDER_WAY:
-        return line_minutes.get(slot.line, 0.0) if slot.line is not None else 0.0
-    piece = pieces.get((slot.part, slot.side)) if slot.holds is Holds.TO_GET else None
-    return piece.expected_minutes if piece else 0.0
