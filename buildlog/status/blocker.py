@@ -1,7 +1,7 @@
 """One reason why a position is not ready."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from buildlog.terms import Moment
 
@@ -37,8 +37,7 @@ class BlockerKind(StrEnum):
     CONFLICT = "wrong as it is"
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
+class Thing(NamedTuple):
     """What a blocker, a doable or an alert is about: a noun with its row, as the screens lead there."""
 
     noun: str
@@ -46,8 +45,7 @@ class Thing:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class Blocker:
+class Blocker(NamedTuple):
     """A leaf blocker of one position: one cause, kept once.
 
     ``text`` says it in plain words without the position; ``pieces`` counts the slots it holds (0 where none);

@@ -1,7 +1,7 @@
 """What blocks every position, down to what can be done about it now."""
 
 from collections import defaultdict, deque
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from buildlog.facts.snapshot import Snapshot
@@ -180,4 +180,4 @@ class _Finding:
 
 def _left_alone(leaf: Blocker) -> Blocker:
     """On a side held on purpose nobody is asked to do anything about it."""
-    return leaf if leaf.bench_minutes is None else replace(leaf, bench_minutes=None)
+    return leaf if leaf.bench_minutes is None else leaf._replace(bench_minutes=None)

@@ -13,6 +13,7 @@ from buildlog.status.blockers_stand import StandCauses
 from buildlog.status.filling import Filling
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
+from buildlog.status.pools import jobs_under_way
 from buildlog.status.slot import Holds, Slot
 from buildlog.status.stock import Stock
 from buildlog.status.work import WorkDone
@@ -39,19 +40,26 @@ class PieceCauses:
         self._filling = Filling(snapshot)
         self._stands = StandCauses(snapshot, now, needs)
         self._print = PrintCauses(snapshot, accounts, hours, stock)
-        self._lines = {line.id: line for line in snapshot.job_lines}
-        self._jobs = snapshot.job
+        lines_of = snapshot.lines_of_job
+        self._job_of_line = {line.id: job for job in jobs_under_way(snapshot) for line in lines_of.get(job.id, ())}
         self._ends = {running.job_id: running.ends_at for running in hours.running}
-        self._lost = self._lost_pieces(PieceState.MISSING), self._lost_pieces(PieceState.OUT_OF_USE)
+        self._missing, self._broken = self._lost_pieces()
 
-    def _lost_pieces(self, state: PieceState) -> dict[tuple[int, int, Side], int]:
-        """By position, part and side: slots to get that pieces missing (or out of use) would fill, in order."""
-        left: Counter[Key] = Counter()
-        for lot in self._snapshot.lots:
-            told = self._accounts.lots[lot.id]
-            pieces = told.missing if state is PieceState.MISSING else told.pieces if told.state is state else 0
-            if pieces and self._needs.old.counts(lot.revision_id, lot.side):
-                left[lot.part_id, lot.side] += pieces
+    def _lost_pieces(self) -> tuple[dict[tuple[int, int, Side], int], dict[tuple[int, int, Side], int]]:
+        """Slots to get that pieces missing would fill, in order, and those that pieces out of use would fill."""
+        missing: Counter[Key] = Counter()
+        broken: Counter[Key] = Counter()
+        for told in self._accounts.lots.values():
+            if not told.missing and told.state is not PieceState.OUT_OF_USE:
+                continue
+            lot = self._snapshot.lot[told.lot_id]
+            if self._needs.old.counts(lot.revision_id, lot.side):
+                missing[lot.part_id, lot.side] += told.missing
+                broken[lot.part_id, lot.side] += told.pieces if told.state is PieceState.OUT_OF_USE else 0
+        return self._slots_lost(missing), self._slots_lost(broken)
+
+    def _slots_lost(self, left: Counter[Key]) -> dict[tuple[int, int, Side], int]:
+        """By position, part and side."""
         lost: Counter[tuple[int, int, Side]] = Counter()
         for slot in self._needs.slots if left else ():
             if slot.holds is Holds.TO_GET and left.get((slot.part, slot.side)):
@@ -68,7 +76,7 @@ class PieceCauses:
                 found.append(self._stands.of_slot(slot))
             if slot.held or (slot.holds is Holds.FILLED and not slot.open_steps):
                 continue
-            job_id = self._lines[slot.line].job_id if slot.line is not None else 0
+            job_id = self._job_of_line[slot.line].id if slot.line is not None else 0
             alike[slot.holds, slot.open_steps, slot.part, slot.side, job_id].append(slot)
         for (holds, open_steps, part_id, side, job_id), same in alike.items():
             key = (part_id, side)
@@ -130,7 +138,7 @@ class PieceCauses:
             due_at = self._accounts.bought[part.bought_item_id].due_at
             thing = Thing("bought item", part.bought_item_id, part.code)
             return Blocker(BlockerKind.ON_ORDER, position_id, thing, f"{count} × {part.code} on order", count, due_at)
-        job = self._jobs[job_id]
+        job = self._snapshot.job[job_id]
         minutes = self._print.minutes(key, count)
         thing = Thing("print", job.id, job.name or self._name(key))
         if job.state is JobState.RUNNING:
@@ -148,8 +156,9 @@ class PieceCauses:
 
     def _to_get(self, position_id: int, key: Key, same: list[Slot]) -> Iterator[Blocker]:
         part = self._snapshot.part[key[0]]
-        count, name, thing = len(same), self._name(key), self._thing(key)
-        yield from self._lost_ones(position_id, key)
+        count, name = len(same), self._name(key)
+        thing = Thing("part", part.id, name)
+        yield from self._lost_ones(position_id, key, thing)
         if part.bought_item_id is not None:
             item = Thing("bought item", part.bought_item_id, part.code)
             yield Blocker(BlockerKind.BOUGHT_SHORT, position_id, item, f"{count} × {part.code} to buy", count)
@@ -166,14 +175,12 @@ class PieceCauses:
         else:
             yield from self._print.of(position_id, key, same, thing)
 
-    def _lost_ones(self, position_id: int, key: Key) -> Iterator[Blocker]:
-        missing, broken = (lost.get((position_id, *key), 0) for lost in self._lost)
-        name, thing = self._name(key), self._thing(key)
-        if missing:
+    def _lost_ones(self, position_id: int, key: Key, thing: Thing) -> Iterator[Blocker]:
+        if missing := self._missing.get((position_id, *key), 0):
             minutes = bench_minutes.LOOK_FOR_PIECE
-            text = f"{missing} × {name} missing: look for it"
+            text = f"{missing} × {thing.name} missing: look for it"
             yield Blocker(BlockerKind.MISSING, position_id, thing, text, missing, bench_minutes=minutes)
-        if broken:
+        if broken := self._broken.get((position_id, *key), 0):
             minutes = bench_minutes.REPAIR * broken
-            text = f"{broken} × {name} out of use: repair it"
+            text = f"{broken} × {thing.name} out of use: repair it"
             yield Blocker(BlockerKind.DAMAGED, position_id, thing, text, broken, bench_minutes=minutes)
