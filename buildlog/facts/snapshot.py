@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from operator import attrgetter
 from typing import TypeVar
 
 from buildlog.facts.bench import (
@@ -138,12 +139,12 @@ class Snapshot:
     @cached_property
     def demands_of(self) -> dict[int, list[Demand]]:
         """Demands by revision."""
-        return grouped(self.demands, lambda d: d.revision_id)
+        return grouped(self.demands, attrgetter("revision_id"))
 
     @cached_property
     def usages_in(self) -> dict[int, list[Usage]]:
         """Usages by assembly, ended ones too."""
-        return grouped(self.usages, lambda u: u.assembly_id)
+        return grouped(self.usages, attrgetter("assembly_id"))
 
     @cached_property
     def positions_of(self) -> dict[int, list[Position]]:
@@ -152,16 +153,16 @@ class Snapshot:
 
     @cached_property
     def lines_of_job(self) -> dict[int, list[JobLine]]:
-        return grouped(self.job_lines, lambda line: line.job_id)
+        return grouped(self.job_lines, attrgetter("job_id"))
 
     @cached_property
     def feeds_of_job(self) -> dict[int, list[Feed]]:
-        return grouped(self.feeds, lambda feed: feed.job_id)
+        return grouped(self.feeds, attrgetter("job_id"))
 
     @cached_property
     def lines_of_file(self) -> dict[int, list[FileLine]]:
-        return grouped(self.file_lines, lambda line: line.print_file_id)
+        return grouped(self.file_lines, attrgetter("print_file_id"))
 
     @cached_property
     def tools_of_file(self) -> dict[int, list[FileTool]]:
-        return grouped(self.file_tools, lambda tool: tool.print_file_id)
+        return grouped(self.file_tools, attrgetter("print_file_id"))

@@ -92,11 +92,11 @@ class _Serving:
     def serve(self, openings: Iterable[Opening], held_at: dict[int, int], of_parts: dict[int, Side]) -> None:
         """In order, slots held on purpose after all that are not."""
         then: list[tuple[Opening, Fitting | None]] = []
-        served, pop, take = self.served, self.standing.pop, self.shelf.take
+        served, pop, take, fills = self.served, self.standing.pop, self.shelf.take, self.right.fills
         for opening in openings:
             position, usage, number, part, side = opening
             fitting = pop((position.id, usage.id, number), None)
-            if fitting is not None and self.right.fills(fitting, position, part, side):
+            if fitting is not None and fills(fitting, position, part, side):
                 served.append(self._filled(opening, fitting, len(served)))
             elif position.id in held_at or of_parts.get(part.id) is side:
                 then.append((opening, fitting))

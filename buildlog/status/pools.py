@@ -122,11 +122,11 @@ def _lay_in(pools: dict[tuple[int, Side], Pool], lot: Lot, free: int, finished: 
 
 
 def _oldest_first(lots: tuple[Lot, ...]) -> list[Lot]:
-    """By when the piece was made, not when its lot was split off."""
+    """By when the piece was made, not when its lot was split off; facts come in order of id, and that stays."""
     made: dict[int, Moment] = {}
     for lot in lots:
         made[lot.id] = lot.made_at if lot.parent_id is None else made.get(lot.parent_id, lot.made_at)
-    return sorted(lots, key=lambda lot: (made[lot.id], lot.id))
+    return sorted(lots, key=lambda lot: made[lot.id])
 
 
 def jobs_under_way(snapshot: Snapshot) -> list[Job]:

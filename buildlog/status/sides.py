@@ -9,7 +9,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Position
 from buildlog.status.filling import Filling
 from buildlog.status.needs import Needs
-from buildlog.status.slot import Slot
+from buildlog.status.slot import Holds, Slot
 from buildlog.terms import Side
 
 
@@ -75,6 +75,9 @@ def compare_sides(snapshot: Snapshot, needs: Needs) -> Sides:
     return Sides(tuple(pairs), tuple(parts))
 
 
+_THERE = (Holds.FILLED, Holds.ALLOTTED)
+
+
 class _Compared:
     def __init__(self, snapshot: Snapshot, needs: Needs) -> None:
         self.snapshot = snapshot
@@ -97,8 +100,8 @@ class _Compared:
                 yield PairSides(assembly_id, above, left.id, right.id, tuple(self._differences(left, right)), held)
 
     def _differences(self, left: Position, right: Position) -> Iterator[str]:
-        of_right = {(slot.usage, slot.number): slot for slot in self.needs.by_position.get(right.id, ())}
-        for slot in self.needs.by_position.get(left.id, ()):
+        of_right = {(slot.usage, slot.number): slot for slot in self._with_a_piece(right)}
+        for slot in self._with_a_piece(left) if of_right else ():
             other = of_right.get((slot.usage, slot.number))
             if other is not None and (said := self._differ(slot, other)):
                 yield said
@@ -107,6 +110,10 @@ class _Compared:
             twin = rights.get((sub.assembly_id, sub.ordinal))
             if twin is not None:
                 yield from self._differences(sub, twin)
+
+    def _with_a_piece(self, position: Position) -> list[Slot]:
+        """No other slot can be filled."""
+        return [slot for slot in self.needs.by_position.get(position.id, ()) if slot.holds in _THERE]
 
     def _differ(self, left: Slot, right: Slot) -> str:
         """How two filled slots differ; empty where alike, where one is not filled, or where its part is held."""
