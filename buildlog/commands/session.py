@@ -43,4 +43,5 @@ def open_ledger(path: Path | None = None) -> "Iterator[Ledger]":
 def status_of(ledger: "Ledger") -> "Status":
     from buildlog.status.status import take_stock  # writing down a fact seldom needs it
 
-    return take_stock(ledger.snapshot(), ledger.now())
+    with ledger.understood():
+        return take_stock(ledger.snapshot(), ledger.now())

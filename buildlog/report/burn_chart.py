@@ -13,7 +13,8 @@ HALF_A_WEEK = 7 * 1440 // 2
 BAND, FORECAST, ACTUAL = "#9aa5b1", "#3b82c4", "#d9822b"
 """Colours that show on light and on dark pages."""
 
-CAPTION = "Up to now as it was (orange), then at the pace (blue), between the fast and the slow side (grey)."
+CAPTION = "Up to now as it was (orange), then at the pace (blue)"
+BAND_CAPTION = ", between the fast and the slow side (grey)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,8 @@ def burn_chart(burn: BurnDown, title: str, zone: str) -> str:
         lines[values] = colour  # the last of those that coincide is on top
     lines[tuple(round(v, 2) for v in known)] = ACTUAL
     drawn = [(colour, values) for values, colour in lines.items()]
-    return f"{line_chart(f'{title} ({burn.unit})', burn.unit, names, drawn)}\n\n{CAPTION} Now is {_day(now, zone)}."
+    caption = CAPTION + (BAND_CAPTION if BAND in lines.values() else "")
+    return f"{line_chart(f'{title} ({burn.unit})', burn.unit, names, drawn)}\n\n{caption}. Now is {_day(now, zone)}."
 
 
 def axis_of(burn: BurnDown) -> Axis:

@@ -7,6 +7,7 @@ label escaped, its first character too, since a label may begin with a keyword.
 from collections.abc import Sequence
 
 MOST_CATEGORIES = 14
+CHART_WIDTH = 900  # at the usual 700 the names of 14 categories run into each other
 MOST_EDGES = 500
 MOST_CHARACTERS = 50_000
 
@@ -41,6 +42,8 @@ def line_chart(title: str, unit: str, categories: Sequence[str], lines: Sequence
         [
             "---",
             "config:",
+            "  xyChart:",
+            f"    width: {CHART_WIDTH}",
             "  themeVariables:",
             "    xyChart:",
             f'      plotColorPalette: "{", ".join(colour for colour, _ in drawn)}"',

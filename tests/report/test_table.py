@@ -48,3 +48,38 @@ def test_a_name_cannot_break_the_markdown(name: str) -> None:
 
 def test_a_table_without_rows_says_so() -> None:
     assert "Nothing." in to_text(Table("t", "T", (Column("a", "A"),), ()))
+
+
+TREE = Table(
+    "tree",
+    "Tree",
+    (Column("code", "Code"), Column("left_g", "Left", right=True), Column("why", "Why")),
+    (("CART", 12, "a long sentence that says why this is how it is, and what can be done"), ("ARM", 3, "short")),
+    depths=(0, 1),
+)
+
+
+@pytest.mark.parametrize("width", [30, 40, 60, 80, 120])
+def test_no_line_is_wider_than_the_terminal(width: int) -> None:
+    assert max(map(cell_len, to_text(TREE, width).splitlines())) <= width
+
+
+def test_words_that_would_get_little_room_are_set_below_their_row() -> None:
+    lines = to_text(TREE, 36).splitlines()
+    assert lines[2].split() == ["CART", "12"]
+    assert " ".join(" ".join(lines[3:6]).split()).startswith(TREE.rows[0][2])
+
+
+def test_a_cell_that_does_not_fit_ends_with_a_sign() -> None:
+    table = Table("t", "T", (Column("a", "A"), Column("n", "N", right=True)), (("x" * 60, 5),))
+    (cut,) = [line for line in to_text(table, 40).splitlines() if "x" in line]
+    assert cell_len(cut) <= 40
+    assert "x…" in cut
+    assert cut.endswith("5")
+    assert "…" not in to_text(table)
+
+
+def test_a_tree_is_indented_in_text_marked_in_markdown_and_numbered_in_json() -> None:
+    assert "\n    ARM" in to_text(TREE)
+    assert "| › ARM |" in to_markdown(TREE)
+    assert [(row["code"], row["depth"]) for row in to_plain(TREE)] == [("CART", 0), ("ARM", 1)]
