@@ -67,6 +67,33 @@ class NotALedger(LedgerError):
         )
 
 
+class NoLedgerThere(LedgerError):
+    """What the path leads to cannot be a ledger, or none can be made there; the message says why and what to do."""
+
+
+class AlreadyAFile(LedgerError):
+    def __init__(self, path: object) -> None:
+        super().__init__(f"{path} is there already and was left as it was: name a new file.")
+
+
+class LedgerGone(LedgerError):
+    def __init__(self, path: object) -> None:
+        super().__init__(
+            f"{path} was deleted, moved or replaced while it was open here. Nothing was changed: put the file back, "
+            "then close this and open it again."
+        )
+
+
+class DamagedLedger(LedgerError):
+    """SQLite finds the file broken, or rows hold what no program of ours writes."""
+
+    def __init__(self, path: object, what: str) -> None:
+        super().__init__(
+            f"{path} is damaged: {what}. Nothing was changed. `buildlog check` tells all that is wrong. "
+            "Keep the file, and bring the newest backup back into a new one: buildlog --ledger NEW restore BACKUP."
+        )
+
+
 class NewerLedger(LedgerError):
     def __init__(self, path: object, head: str) -> None:
         super().__init__(

@@ -1,18 +1,22 @@
 """A ledger as the faces and the tests hold it: reader, writer, keeping, clock and folders."""
 
+import os
+import sqlite3
 import uuid
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from buildlog import locations
-from buildlog.errors import InTheFuture, NotFound, ReadOnlyLedger
+from buildlog.errors import BuildlogError, DamagedLedger, InTheFuture, NotFound, ReadOnlyLedger
 from buildlog.facts.journal import JournalGroup
 from buildlog.facts.snapshot import Snapshot
 from buildlog.record import keeping
 from buildlog.record.reader import Reader
+from buildlog.record.trouble import as_ledger_error
 from buildlog.reference import reference
 from buildlog.terms import Moment, moment
 
@@ -59,7 +63,7 @@ class Ledger:
         """The ledger at path (the usual one when left out), made when there is none, upgraded when it is older."""
         path = path or locations.ledger_path()
         backups = backups or locations.backups_folder(path)
-        if not path.exists():
+        if not os.path.exists(path):  # Path.exists raises for a name that is too long
             keeping.create(path, USUAL_SETTINGS)
         keeping.upgrade(path, backups, clock().strftime("%Y%m%dT%H%M%S"))
         return cls(path, backups, clock)
@@ -78,11 +82,32 @@ class Ledger:
         return moment(self.clock())
 
     def snapshot(self) -> Snapshot:
-        return self.reader.snapshot(reference())
+        with self.understood():
+            return self.reader.snapshot(reference())
+
+    @contextmanager
+    def understood(self) -> Iterator[None]:
+        """While the record is read and understood: what is wrong with the file or its rows is told as that.
+
+        Rows that no program of ours has written can trip anything up; only then `check` looks for them.
+        """
+        try:
+            yield
+        except BuildlogError:
+            raise
+        except sqlite3.Error as error:
+            self.reader.same_file()
+            raise as_ledger_error(error, self.path) from error
+        except Exception as error:
+            found = self.check()
+            if not found:
+                raise
+            raise DamagedLedger(self.path, found[0].rstrip(".")) from error
 
     def home_zone(self) -> str:
         """The zone in which moments are typed and weeks are cut."""
-        return self.reader.settings().home_zone
+        with self.understood():
+            return self.reader.settings().home_zone
 
     def version(self) -> int:
         """Changes whenever this or another program has committed."""
@@ -133,7 +158,7 @@ class Ledger:
 
     def backup(self, target: Path | None = None) -> Path:
         """A copy into the backups folder, or to the named place."""
-        target = target or self.backups / f"{self.path.stem}-{self._stamp()}.db"
+        target = target or keeping.unused(self.backups / f"{self.path.stem}-{self._stamp()}.db")
         keeping.backup(self.path, target)
         return target
 
@@ -141,6 +166,7 @@ class Ledger:
         """Bring a backup back into this ledger; returns the copy of what was there before."""
         if self.why_read_only:
             raise ReadOnlyLedger(self.path, self.why_read_only)
+        self.reader.same_file()
         return keeping.restore(self.path, source, self.backups, self._stamp())
 
     def check(self) -> list[str]:
@@ -150,6 +176,7 @@ class Ledger:
         """The writing side, loaded when first needed."""
         if self.why_read_only:
             raise ReadOnlyLedger(self.path, self.why_read_only)
+        self.reader.same_file()
         if self._writer is None:
             from buildlog.record.writer import Writer
 

@@ -1,12 +1,22 @@
 """Keeps the ledger file: makes it, knows it, upgrades it after a copy, backs it up, restores and checks it."""
 
+import itertools
 import os
 import sqlite3
 from contextlib import closing, suppress
 from importlib.resources import files
 from pathlib import Path
 
-from buildlog.errors import LedgerError, NewerLedger, NotALedger, ReadOnlyLedger, UpgradeFailed
+from buildlog.errors import (
+    AlreadyAFile,
+    LedgerError,
+    NewerLedger,
+    NoLedgerThere,
+    NotALedger,
+    ReadOnlyLedger,
+    UpgradeFailed,
+)
+from buildlog.record.garbled import garbled_rows
 from buildlog.record.head import APPLICATION_ID, HEAD, head_of
 from buildlog.record.rules import broken_rules
 from buildlog.record.trouble import as_ledger_error
@@ -18,9 +28,11 @@ def create(path: Path, settings: dict[str, object]) -> None:
     from buildlog.record.tables.builds import Settings
     from buildlog.record.writer import writing_engine
 
-    path.parent.mkdir(parents=True, exist_ok=True)
+    if os.path.islink(path):
+        raise NoLedgerThere(f"{path} is a link that leads to no file: bring back what it leads to, or take it away.")
     fresh = path.with_name(path.name + ".new")
     try:
+        path.parent.mkdir(parents=True, exist_ok=True)
         fresh.unlink(missing_ok=True)
         with closing(sqlite3.connect(fresh)) as connection:
             connection.execute("PRAGMA journal_mode = WAL")
@@ -37,15 +49,18 @@ def create(path: Path, settings: dict[str, object]) -> None:
         engine.dispose()
         fresh.rename(path)
     except OSError as error:
-        raise LedgerError(f"{path} cannot be made ({error.strerror}). Choose another place.") from error
+        raise NoLedgerThere(f"{path} cannot be made ({error.strerror}). Name another place with --ledger.") from error
     except Exception as error:
         raise as_ledger_error(error, path) from error
     finally:
-        fresh.unlink(missing_ok=True)
+        with suppress(OSError):  # what was wrong has been told
+            fresh.unlink(missing_ok=True)
 
 
 def head_in(path: Path) -> str:
     """The revision of the ledger at path; NotALedger for anything else that lies there."""
+    if path.is_dir():
+        raise NoLedgerThere(f"{path} is a folder: name the ledger file in it with --ledger.")
     try:
         with closing(sqlite3.connect(read_uri(path), uri=True)) as connection:
             known = connection.execute("PRAGMA application_id").fetchone()[0]
@@ -82,7 +97,7 @@ def upgrade(path: Path, backups: Path, stamp: str) -> Path | None:
     why = why_not_writable(path)
     if why:
         raise ReadOnlyLedger(path, f"{why}, and it needs an upgrade")
-    copy = backups / f"{path.stem}-before-{HEAD}-{stamp}.db"
+    copy = unused(backups / f"{path.stem}-before-{HEAD}-{stamp}.db")
     backup(path, copy)
     try:
         migrate(path, "head")
@@ -120,20 +135,25 @@ def settle(path: Path) -> None:
     """Bring what was written into the file itself: a person may copy it without the files beside it.
 
     SQLite does so when the last connection that can write is closed. Where another program still has the ledger
-    open, or it cannot be written any more, the rest stays in the file beside it, where it is as good.
+    open, or the file is gone or broken by now, the rest stays in the file beside it, where it is as good.
     """
     with (
-        suppress(sqlite3.OperationalError),
+        suppress(sqlite3.Error),
         closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True)) as last,
     ):
         last.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
 
 
 def backup(path: Path, target: Path) -> None:
-    """A copy of the ledger as it stands, also while others write; the target appears whole or not at all."""
-    target.parent.mkdir(parents=True, exist_ok=True)
+    """A copy of the ledger as it stands, also while others write; the target appears whole or not at all.
+
+    Never over a file: it may be the live ledger itself, or one that another program has open.
+    """
+    if os.path.lexists(target):
+        raise AlreadyAFile(target)
     part = target.with_name(target.name + ".part")
     try:
+        target.parent.mkdir(parents=True, exist_ok=True)
         with (
             closing(sqlite3.connect(read_uri(path), uri=True)) as source,
             closing(sqlite3.connect(part)) as copy,
@@ -142,15 +162,24 @@ def backup(path: Path, target: Path) -> None:
         part.replace(target)
     except sqlite3.Error as error:
         raise as_ledger_error(error, target) from error
+    except OSError as error:
+        raise NoLedgerThere(f"{target} cannot be written ({error.strerror}). Name another place.") from error
     finally:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):  # what was wrong has been told
+            part.unlink(missing_ok=True)
+
+
+def unused(path: Path) -> Path:
+    """The path, or with a number where there is such a file already: two copies in one second are both kept."""
+    numbered = (path.with_name(f"{path.stem}-{number}{path.suffix}") for number in itertools.count(2))
+    return path if not path.exists() else next(other for other in numbered if not other.exists())
 
 
 def restore(path: Path, source: Path, backups: Path, stamp: str) -> Path:
     """Bring a backup back into the live file after a copy of what is there; returns that copy."""
     if head_in(source) > HEAD:
         raise NewerLedger(source, head_in(source))
-    before = backups / f"{path.stem}-before-restore-{stamp}.db"
+    before = unused(backups / f"{path.stem}-before-restore-{stamp}.db")
     backup(path, before)
     try:
         with (
@@ -164,11 +193,17 @@ def restore(path: Path, source: Path, backups: Path, stamp: str) -> Path:
 
 
 def check(path: Path) -> list[str]:
-    """What is wrong with the file and its accounts, a sentence each; empty when nothing is."""
+    """What is wrong with the file, its rows and its accounts, a sentence each; empty when nothing is."""
+    found: list[str] = []
     with closing(sqlite3.connect(read_uri(path), uri=True)) as connection:
-        damaged = [row[0] for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok"]
-        dangling = [
-            f"{row[0]} {row[1]} refers to a missing {row[2]}"
-            for row in connection.execute("PRAGMA foreign_key_check")
-        ]
-        return damaged + dangling + broken_rules(connection)
+        try:
+            found += [row[0] for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok"]
+            found += [
+                f"{row[0]} {row[1]} refers to a missing {row[2]}"
+                for row in connection.execute("PRAGMA foreign_key_check")
+            ]
+            found += garbled_rows(connection)
+            found += broken_rules(connection)
+        except sqlite3.Error as error:  # of a broken file as much is told as can be read
+            found.append(f"the rest cannot be read: the database said «{error}»")
+    return found

@@ -11,11 +11,13 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from buildlog.errors import LedgerChanged, LedgerGone
 from buildlog.facts.builds import Settings
 from buildlog.facts.collection import no_collection
 from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
+from buildlog.record.head import HEAD, head_of
 
 R = TypeVar("R")
 
@@ -38,16 +40,20 @@ def table_name(plural: str) -> str:
     return TABLE_NAMES.get(plural, plural.removesuffix("s"))
 
 
-def _plain(annotation: Any) -> Any:
+def plain_type(annotation: Any) -> Any:
     """The type behind an optional annotation."""
     if get_origin(annotation) in (Union, UnionType):
         return next(arg for arg in get_args(annotation) if arg is not type(None))
     return annotation
 
 
+def is_optional(annotation: Any) -> bool:
+    return get_origin(annotation) in (Union, UnionType) and type(None) in get_args(annotation)
+
+
 def _convert(annotation: Any) -> Callable[[Any], Any] | None:
     """How a stored value becomes the annotated one; None where it already is."""
-    kind = _plain(annotation)
+    kind = plain_type(annotation)
     if isinstance(kind, type) and issubclass(kind, StrEnum):
         members: dict[Any, Any] = {member.value: member for member in kind}
         members[None] = None
@@ -77,6 +83,15 @@ def rows_of(row: type[R], found: list[tuple[Any, ...]]) -> tuple[R, ...]:
     return rows
 
 
+def _file_at(path: Path) -> tuple[int, int] | None:
+    """Which file has that name now; None for none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
 class Reader:
     """One read-only connection in autocommit, so that it also notices what others write."""
 
@@ -86,13 +101,20 @@ class Reader:
             f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None, check_same_thread=False
         )
         self._connection.execute("PRAGMA query_only = ON")
+        self._file = _file_at(path)
 
     def close(self) -> None:
         self._connection.close()
 
     def version(self) -> int:
-        """Changes whenever another connection has committed."""
+        """Changes whenever another connection has committed; LedgerGone where the file is another one by now."""
+        self.same_file()
         return int(self._connection.execute("PRAGMA data_version").fetchone()[0])
+
+    def same_file(self) -> None:
+        """The open connection goes on with a file that has no name any more: what is written there is lost."""
+        if _file_at(self.path) != self._file:
+            raise LedgerGone(self.path)
 
     @contextmanager
     def _still(self) -> Iterator[sqlite3.Connection]:
@@ -108,6 +130,8 @@ class Reader:
         hints = get_type_hints(Snapshot)
         found: dict[str, Any] = {}
         with self._still() as connection, no_collection():
+            if head_of(connection) != HEAD:
+                raise LedgerChanged(self.path)
             for name in SNAPSHOT_FIELDS:
                 row = hints[name] if name == "settings" else get_args(hints[name])[0]
                 stored = connection.execute(row_query(row, table_name(name))).fetchall()

@@ -3,7 +3,7 @@
 import sqlite3
 from pathlib import Path
 
-from buildlog.errors import DiskFull, LedgerBusy, LedgerError, NotALedger, ReadOnlyLedger
+from buildlog.errors import DamagedLedger, DiskFull, LedgerBusy, LedgerError, NotALedger, ReadOnlyLedger
 
 
 def as_ledger_error(error: Exception, path: Path) -> LedgerError:
@@ -17,8 +17,10 @@ def as_ledger_error(error: Exception, path: Path) -> LedgerError:
         return LedgerBusy(path)
     if name.startswith("SQLITE_READONLY"):
         return ReadOnlyLedger(path, "the file or its folder is write-protected")
-    if name.startswith(("SQLITE_NOTADB", "SQLITE_CORRUPT")):
+    if name.startswith("SQLITE_NOTADB"):
         return NotALedger(path)
+    if name.startswith("SQLITE_CORRUPT"):
+        return DamagedLedger(path, f"the database said «{text}»")
     if isinstance(cause, sqlite3.OperationalError) and "unable to open" in text:
         return LedgerError(f"{path} cannot be opened ({text}). Check that its folder exists and is yours.")
     return LedgerError(f"{path}: the database said «{text}». Nothing was changed.")

@@ -164,7 +164,8 @@ class OpenWork:
 
 def writing_engine(path: Path) -> Engine:
     def connect() -> sqlite3.Connection:
-        connection = sqlite3.connect(path, isolation_level=None, timeout=5, check_same_thread=False)
+        where = f"{path.absolute().as_uri()}?mode=rw"  # never makes a file: an empty one would pass for a new ledger
+        connection = sqlite3.connect(where, uri=True, isolation_level=None, timeout=5, check_same_thread=False)
         connection.execute("PRAGMA foreign_keys = ON")
         connection.execute("PRAGMA synchronous = FULL")
         return connection
