@@ -56,7 +56,7 @@ def positions_named(found: Status, text: str) -> tuple[int, ...]:
     try:
         place = read_place(text)
     except ValueError as error:
-        raise BadWish((("position", str(error)),)) from error
+        raise BadWish((("PLACE", str(error)),)) from error
     wanted = positions_at(found.snapshot, place)
     if not wanted:
         raise Refused(f"There is no position «{text}». `buildlog status` lists them.")

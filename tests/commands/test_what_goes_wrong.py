@@ -20,6 +20,7 @@ WRONG = (
     ("print fail P1 --real-time soon", 2, "--real-time: «soon» is no duration"),
     ("part revise A01 --old good", 2, "--old: «good» is none of: still good, stand-ins, no good"),
     ("lot count F01 -- -3", 2, "PIECES: must be at least 0"),
+    ("blockers 'LEG R.x'", 2, "PLACE: «LEG R.x» is no position"),
     ("lot fit nowhere", 2, "SLOT: «nowhere» is no slot"),
     ("blockers NOWHERE", 1, "There is no position «NOWHERE»"),
     ("week --of someday", 1, "«someday» names no week"),
@@ -82,6 +83,14 @@ def test_a_reader_that_goes_away_is_no_trouble(told_ledger: Path) -> None:
     )
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.startswith("What blocks what")
+
+
+def test_piped_data_is_utf_8_whatever_the_locale_says(told_ledger: Path) -> None:
+    program = "from buildlog.commands import main; main()"
+    line = [sys.executable, "-c", program, "--ledger", str(told_ledger), "status"]
+    done = subprocess.run(line, capture_output=True, env={"PYTHONIOENCODING": "ascii"}, check=False)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert "–" in done.stdout.decode("utf-8")
 
 
 def test_without_a_reader_for_a_long_answer_nothing_is_complained_of(told_ledger: Path) -> None:
