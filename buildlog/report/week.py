@@ -40,7 +40,7 @@ def week_text(status: Status, code: str | None = None, of: str | None = None) ->
         closed = day_and_clock(episode.closed_at, snapshot.settings.home_zone)
         parts += [f"## How it stood when it was closed, {closed}", episode.document]
     elif period.until < status.now and not _filmed_last(status, build, episode):
-        parts.append("_How it stood then was not kept: the episode was not closed._")
+        parts.append("_How it stood then was not kept: that is saved when an episode is closed here._")
     else:
         parts += [
             f"## How it stands, {day_and_clock(status.now, snapshot.settings.home_zone)}",
@@ -52,7 +52,7 @@ def week_text(status: Status, code: str | None = None, of: str | None = None) ->
 def _filmed_last(status: Status, build: Build, episode: Episode | None) -> bool:
     """Whether no later episode has been filmed: how it stands now is what is told of an episode not closed yet."""
     filmed = [e for e in episodes_of(status.snapshot, build.id) if e.films_at <= status.now]
-    return episode is not None and filmed[-1:] == [episode]
+    return episode is not None and episode.closed_at is None and filmed[-1:] == [episode]
 
 
 def _told(status: Status, build: Build, period: Period) -> list[str]:

@@ -81,3 +81,10 @@ def test_alerts_are_text_json_and_a_calendar_of_the_same_things(story: Any) -> N
     assert len(plain.json["alerts"]) == calendar.out.count("BEGIN:VEVENT")
     for alert in plain.json["alerts"]:
         assert alert["text"] in text.out
+
+
+def test_an_episode_that_a_file_says_was_closed_has_no_standing_made_up_for_it(story: Any, tmp_path: Path) -> None:
+    closings = tmp_path / "closings.csv"
+    closings.write_text("# list: history\nat,wish,build,number\n2026-11-22 09:00,close episode,DC,1\n", "utf-8")
+    assert story("read", str(closings)).code == 0
+    assert "How it stood then was not kept" in story("week --of 1").out
