@@ -10,6 +10,8 @@ from typing import NewType
 
 Moment = NewType("Moment", str)
 
+FIRST_YEAR, LAST_YEAR = 1970, 2199
+"""Our choice: no build is older, none is planned for later, and dates reckoned from these stay dates."""
 MOMENT_FORMAT = "%Y-%m-%dT%H:%M:%SZ"
 
 

@@ -10,11 +10,14 @@ from buildlog.commands.exits import Exit
 from buildlog.commands.session import open_ledger, say
 from buildlog.ledger import Ledger
 
+MOST_GROUPS = 10**12  # no journal has more, and SQLite can count so far
 AsJson = Annotated[bool, typer.Option("--json", help="Machine-readable.")]
 
 
 def undo(
-    group: Annotated[int | None, typer.Argument(help="Number in the journal; left out: the newest.")] = None,
+    group: Annotated[
+        int | None, typer.Argument(min=1, max=MOST_GROUPS, help="Number in the journal; left out: the newest.")
+    ] = None,
 ) -> None:
     """Take the newest wish back, or the named one; says which first."""
     with open_ledger() as ledger:
@@ -30,8 +33,10 @@ def redo() -> None:
 
 
 def journal(
-    newest: Annotated[int, typer.Option("--newest", "-n", min=1, help="How many.")] = 20,
-    group: Annotated[int | None, typer.Argument(help="Show the rows of this one, before and after.")] = None,
+    newest: Annotated[int, typer.Option("--newest", "-n", min=1, max=MOST_GROUPS, help="How many.")] = 20,
+    group: Annotated[
+        int | None, typer.Argument(min=1, max=MOST_GROUPS, help="Show the rows of this one, before and after.")
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """What changed, newest first; with a number, the rows before and after."""

@@ -1,6 +1,7 @@
 """Runs one command line: whatever a person can meet becomes one message on standard error and an exit code."""
 
 import errno
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -18,6 +19,7 @@ def run(arguments: Sequence[str]) -> int:
     from buildlog.commands.root import app
 
     chosen.ledger = None
+    _mend_streams()
     try:
         command = typer.main.get_command(app)
         with command.make_context("buildlog", list(arguments)) as context:
@@ -36,6 +38,14 @@ def run(arguments: Sequence[str]) -> int:
         return Exit.STOPPED
     except OSError as error:
         return _outside(error)
+
+
+def _mend_streams() -> None:
+    """A closed stream takes what is written and drops it; a character that the terminal lacks becomes ``?``."""
+    sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: SIM115 - open until the program ends
+    sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: SIM115
+    if isinstance(sys.stdout, io.TextIOWrapper) and sys.stdout.errors == "strict":
+        sys.stdout.reconfigure(errors="replace")
 
 
 def exit_of(error: BuildlogError) -> Exit:
@@ -64,5 +74,5 @@ def _outside(error: OSError) -> int:
         # what is left in the buffer must not be written once more when the interpreter ends
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return Exit.OK
-    say(f"{error.filename or 'A file'}: {error.strerror or error}.")
+    say(f"{error.filename or 'What was to be written'}: {error.strerror or error}.")
     return Exit.FILE

@@ -1,5 +1,6 @@
 """What a command works with: the ledger that was named, and where words go."""
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -13,6 +14,10 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 
+_STEERING = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+"""Control characters but the end of a line, and those that turn the direction of text."""
+
+
 @dataclass(slots=True)
 class Chosen:
     """What was said before the command: ``--ledger PATH``."""
@@ -24,8 +29,8 @@ chosen = Chosen()
 
 
 def say(text: str) -> None:
-    """Talk to the person: standard error, so that data can be piped."""
-    typer.echo(text, err=True)
+    """Talk to the person: standard error, so that data can be piped. What was typed cannot steer the terminal."""
+    typer.echo(_STEERING.sub(" ", text), err=True)
 
 
 @contextmanager

@@ -59,6 +59,7 @@ _YES = frozenset({"yes", "y", "true", "1", "x"})
 _NO = frozenset({"no", "n", "false", "0", "-"})
 LONGEST_TEXT = 200
 LONGEST_NOTE = 4000
+LONGEST_QUOTE = 60
 LONGEST_LIST = 20_000
 LONGEST_MINUTES = 366 * 24 * 60
 """A year. Our choice: nothing at a bench or on a printer takes longer, and dates reckoned from it stay dates."""
@@ -210,11 +211,16 @@ def printable(text: str, longest: int) -> str:
     return cleaned
 
 
+def quoted(text: str) -> str:
+    """What was typed, as a message repeats it: whatever its length, a few words of it."""
+    return f"«{text}»" if len(text) <= LONGEST_QUOTE else f"«{text[:LONGEST_QUOTE]}…»"
+
+
 def code(text: str) -> str:
     """A code: capital letters, digits, dot, dash and underscore, at most 24."""
     wanted = text.strip().upper()
     if not CODE_SHAPE.fullmatch(wanted):
-        raise ValueError(f"«{text}» is no code: use letters, digits, dot, dash, underscore, at most 24")
+        raise ValueError(f"{quoted(text)} is no code: use letters, digits, dot, dash, underscore, at most 24")
     return wanted
 
 

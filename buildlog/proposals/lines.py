@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from buildlog.proposals.field import code
+from buildlog.proposals.field import code, quoted
 from buildlog.terms import Side, Wanted
 
 _LINE = re.compile(r"(?P<code>\S+)(?:\s+(?P<side>[LRlr-]))?(?:\s*[x×]\s*(?P<quantity>\d{1,6}))?")
@@ -41,7 +41,7 @@ def _each(text: str, shape: re.Pattern[str], expected: str) -> list[re.Match[str
             continue
         match = shape.fullmatch(piece)
         if match is None:
-            raise ValueError(f"«{piece}» was not understood: write {expected}")
+            raise ValueError(f"{quoted(piece)} was not understood: write {expected}")
         found.append(match)
     return found
 
@@ -51,7 +51,7 @@ def read_lines(text: str) -> tuple[Line, ...]:
     for match in _each(text, _LINE, "CODE, CODE L or CODE R x2, parted by commas"):
         quantity = int(match["quantity"] or 1)
         if quantity < 1:
-            raise ValueError(f"«{match[0]}» has a quantity of nothing")
+            raise ValueError(f"{quoted(match[0])} has a quantity of nothing")
         lines.append(Line(code(match["code"]), Side((match["side"] or "-").upper()), quantity))
     return tuple(lines)
 

@@ -11,7 +11,8 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from buildlog.terms import Moment, moment, when
+from buildlog.proposals.field import quoted
+from buildlog.terms import FIRST_YEAR, LAST_YEAR, Moment, moment, when
 
 MomentReader = Callable[[str, bool], Moment]
 """Reads a moment from a text; the second argument tells whether it may lie ahead."""
@@ -21,8 +22,6 @@ WAYS = (
     "-6h, -2d 3h, -45m or -3d 21:30; for what lies ahead also tomorrow 9:00, +14d and +14d 9:00"
 )
 _NOON = time(12)
-FIRST_YEAR, LAST_YEAR = 1970, 2199
-"""Our choice: no build is older, none is planned for later, and dates reckoned from these stay dates."""
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _SPAN = re.compile(r"([+-])\s*(?:(\d{1,4})\s*d)?\s*(?:(\d{1,5})\s*h)?\s*(?:(\d{1,6})\s*m(?:in)?)?")
@@ -55,11 +54,11 @@ def read_moment(text: str, now: Moment, zone: str, future: bool = False) -> Mome
     except (ValueError, OverflowError):
         found = None
     if found is None:
-        raise ValueError(f"«{text.strip()}» is no moment: {WAYS}")
+        raise ValueError(f"{quoted(text.strip())} is no moment: {WAYS}")
     if not FIRST_YEAR <= found.astimezone(UTC).year <= LAST_YEAR:
-        raise ValueError(f"«{text.strip()}» is no moment that can be kept: from {FIRST_YEAR} to {LAST_YEAR}")
+        raise ValueError(f"{quoted(text.strip())} is no moment that can be kept: from {FIRST_YEAR} to {LAST_YEAR}")
     if not future and found > present:
-        raise ValueError(f"«{text.strip()}» is in the future ({found.astimezone(home):%a %Y-%m-%d %H:%M})")
+        raise ValueError(f"{quoted(text.strip())} is in the future ({found.astimezone(home):%a %Y-%m-%d %H:%M})")
     return moment(found)
 
 

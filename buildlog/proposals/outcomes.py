@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from buildlog.proposals.field import code
+from buildlog.proposals.field import code, quoted
 from buildlog.terms import Grade, Side
 
 _OUTCOME = re.compile(
@@ -28,7 +28,7 @@ def read_outcomes(text: str) -> tuple[CameOut, ...]:
         match = _OUTCOME.fullmatch(piece)
         if match is None:
             raise ValueError(
-                f"«{piece}» was not understood: write CODE L x2 second, with good, second, salvage or scrap"
+                f"{quoted(piece)} was not understood: write CODE L x2 second, with good, second, salvage or scrap"
             )
         said = match["came_out"]
         outcomes.append(

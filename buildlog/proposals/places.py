@@ -9,7 +9,7 @@ piece, ``FL07 L`` for whatever is there of that part and side.
 import re
 from dataclasses import dataclass
 
-from buildlog.proposals.field import code
+from buildlog.proposals.field import code, quoted
 from buildlog.terms import Side
 
 _ORDINALS = r"\d{1,6}(?:\.\d{1,6}){0,9}"
@@ -70,7 +70,7 @@ def _side(text: str | None) -> Side | None:
 def read_place(text: str) -> Place:
     match = _PLACE.fullmatch(text.strip())
     if match is None:
-        raise ValueError(f"«{text}» is no position: write HEAD, LEG-F L or TOE R.2")
+        raise ValueError(f"{quoted(text)} is no position: write HEAD, LEG-F L or TOE R.2")
     numbers = match["of"] or match["alone"] or ""
     ordinals = tuple(int(number) for number in numbers.split(".") if number)
     return Place(code(match["code"]), _side(match["side"]), ordinals)
@@ -80,7 +80,7 @@ def read_slot(text: str) -> SlotPlace:
     place, slash, inside = text.partition("/")
     match = _IN_SLOT.fullmatch(inside.strip())
     if not slash or match is None:
-        raise ValueError(f"«{text}» is no slot: write the position, a slash and the part, as TOE R.2 / FL07")
+        raise ValueError(f"{quoted(text)} is no slot: write the position, a slash and the part, as TOE R.2 / FL07")
     number = int(match["number"]) if match["number"] else None
     return SlotPlace(read_place(place), code(match["code"]), _side(match["side"]), number)
 
@@ -88,7 +88,7 @@ def read_slot(text: str) -> SlotPlace:
 def read_pieces(text: str) -> PiecesNamed:
     match = _PIECES.fullmatch(text.strip())
     if match is None:
-        raise ValueError(f"«{text}» names no pieces: write #123, a mark as FL07R-C, or a part as FL07 L")
+        raise ValueError(f"{quoted(text)} names no pieces: write #123, a mark as FL07R-C, or a part as FL07 L")
     if match["lot"]:
         return PiecesNamed(lot_id=int(match["lot"]))
     return PiecesNamed(code=code(match["code"]), side=_side(match["side"]))

@@ -8,9 +8,10 @@ from zoneinfo import ZoneInfo
 from buildlog.errors import Refused
 from buildlog.facts.builds import Build, Episode
 from buildlog.facts.snapshot import Snapshot
-from buildlog.terms import Moment, moment
+from buildlog.terms import FIRST_YEAR, LAST_YEAR, Moment, moment
 from buildlog.wording import home
 
+_NUMBER = re.compile(r"\d{1,9}")
 _WEEK = re.compile(r"(\d{4})-?W(\d{1,2})", re.IGNORECASE)
 
 
@@ -39,7 +40,7 @@ def period_of(snapshot: Snapshot, build: Build, now: Moment, of: str | None = No
     if of is None:
         return _running(snapshot, episodes, now)
     wanted = of.strip().lower().removeprefix("episode").strip()
-    if wanted.isdigit():
+    if _NUMBER.fullmatch(wanted):
         found = [e for e in episodes if e.number == int(wanted)]
         if not found:
             known = ", ".join(str(e.number) for e in episodes) or "none"
@@ -79,10 +80,9 @@ def _week_label(day: date) -> str:
 def _day_in(text: str) -> date:
     named = _WEEK.fullmatch(text.strip())
     try:
-        if named:
-            return date.fromisocalendar(int(named[1]), int(named[2]), 1)
-        return date.fromisoformat(text.strip())
+        day = date.fromisocalendar(int(named[1]), int(named[2]), 1) if named else date.fromisoformat(text.strip())
     except ValueError:
-        raise Refused(
-            f"«{text}» names no week: write an episode (14), a week (2026-W48) or a day (2026-11-25)."
-        ) from None
+        day = date.min
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise Refused(f"«{text[:60]}» names no week: write an episode (14), a week (2026-W48) or a day (2026-11-25).")
+    return day
