@@ -10,7 +10,7 @@ from buildlog.screens.widgets.tones import Tone
 from buildlog.wording import grams, hours, near, span
 
 if TYPE_CHECKING:
-    from buildlog.methods.balance import Correction
+    from buildlog.status.spool_account import Correction
     from buildlog.status.status import Status
 
 

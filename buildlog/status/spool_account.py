@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import Spool, SpoolEntry
 from buildlog.methods import balance
-from buildlog.methods.balance import Correction, Entry, Reading
+from buildlog.methods.balance import Correction as Correction  # faces name what a reading corrected
+from buildlog.methods.balance import Entry, Reading
 from buildlog.status.open_time import OpenTime, is_wet, open_time
 from buildlog.status.spool_draws import SpoolFacts, facts_by_spool
 from buildlog.terms import Moment, SpoolEntryKind

@@ -11,10 +11,10 @@ from buildlog.record.actions import feeds as feeding
 from buildlog.record.actions.ending import close_feeds, end_job, laid_minutes, typed_grams
 from buildlog.record.actions.jobs import label, refuse_overlap
 from buildlog.record.actions.making import add_lot, counted, flip_lines, lines_of, next_mark
+from buildlog.record.actions.moments import local, refuse_disorder
 from buildlog.record.actions.piece_accounts import verify
 from buildlog.record.actions.spool_state import refuse_not_there
 from buildlog.record.actions.standing import family, refuse_before, refuse_fitted, refuse_unmade
-from buildlog.record.actions.wording import local, refuse_disorder
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.printing import Job, JobLine, Printer
 from buildlog.record.tables.stock import Spool
@@ -86,7 +86,7 @@ def correct_figures(wish: CorrectPrint, work: Work, job: Job) -> None:
     heads = list(feeding.heads_of(work, job).values())
     for place, mg in typed_grams(wish.grams, wish.grams_2).items():
         if place >= len(heads):
-            raise Refused(f"{label(job).capitalize()} draws from one head only: leave the second grams empty.")
+            raise Refused(f"{label(job, begins=True)} draws from one head only: leave the second grams empty.")
         feeding.correct(work, heads[place], mg, origin)
     if wish.restarts is not None:
         work.change(job, restarts=wish.restarts)

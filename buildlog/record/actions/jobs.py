@@ -5,7 +5,7 @@ from datetime import timedelta
 from sqlmodel import col
 
 from buildlog.errors import BadWish, NotFound, Refused
-from buildlog.record.actions.wording import local
+from buildlog.record.actions.moments import local
 from buildlog.record.tables.printing import Job, Printer
 from buildlog.record.writer import Work
 from buildlog.terms import JobState, Moment, moment, when
@@ -13,8 +13,9 @@ from buildlog.terms import JobState, Moment, moment, when
 NEVER = "9"  # sorts after every moment
 
 
-def label(job: Job) -> str:
-    return f"print {job.id} «{job.name}»"
+def label(job: Job, begins: bool = False) -> str:
+    """How a print is named in a sentence, or where the sentence ``begins`` with it."""
+    return f"{'Print' if begins else 'print'} {job.id} «{job.name}»"
 
 
 def job_of(work: Work, job_id: int) -> Job:

@@ -19,6 +19,7 @@ from buildlog.record.actions.ending import close_feeds, end_job, laid_minutes, t
 from buildlog.record.actions.feeds import feed_from_head, heads_of, refuse_spool_busy, split
 from buildlog.record.actions.jobs import due_at, in_state, job_at, label, refuse_overlap, running_job
 from buildlog.record.actions.making import counted, flip_lines, lines_of, make_pieces
+from buildlog.record.actions.moments import local, refuse_disorder, refuse_future
 from buildlog.record.actions.plans import add_job, plan_of
 from buildlog.record.actions.set_up import load, refuse_down
 from buildlog.record.actions.starting import (
@@ -28,11 +29,11 @@ from buildlog.record.actions.starting import (
     refuse_other_material,
     spools_for,
 )
-from buildlog.record.actions.wording import hours, local, refuse_disorder, refuse_future
 from buildlog.record.tables.printing import Feed, Job, Printer
 from buildlog.record.tables.stock import Spool
 from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, Grade, JobState, Purpose
+from buildlog.wording import count, hours
 
 
 def queue_print(wish: QueuePrint, work: Work) -> str:
@@ -89,7 +90,7 @@ def finish_print(wish: FinishPrint, work: Work) -> str:
     close_feeds(work, job, work.at, typed_grams(wish.grams, wish.grams_2), origin)
     made = make_pieces(work, job, counts, work.at, wish.cause)
     scrap = sum(count[None] for count in counts.values())
-    return f"Finished {label(job)}: {made} pieces" + (f", {scrap} scrapped." if scrap else ".")
+    return f"Finished {label(job)}: {count(made, 'piece')}" + (f", {scrap} scrapped." if scrap else ".")
 
 
 def fail_print(wish: FailPrint, work: Work) -> str:
@@ -119,7 +120,7 @@ def fail_print(wish: FailPrint, work: Work) -> str:
     share = (min(laid, job.estimate_minutes), max(1, job.estimate_minutes))
     close_feeds(work, job, laid_until, typed_grams(wish.grams, wish.grams_2), origin, share)
     kept = make_pieces(work, job, counts, work.at, wish.cause)
-    return f"{label(job).capitalize()} failed after {hours(laid)}" + (f", {kept} pieces kept." if kept else ".")
+    return f"{label(job, begins=True)} failed after {hours(laid)}" + (f", {count(kept, 'piece')} kept." if kept else ".")
 
 
 def cancel_print(wish: CancelPrint, work: Work) -> str:
@@ -155,7 +156,7 @@ def swap_spool(wish: SwapSpool, work: Work) -> str:
     _refuse_later_swap(work, job, feed)
     split(work, feed, work.at, spool, wish.grams)
     load(work, printer, wish.head, spool, work.at)
-    return f"{label(job).capitalize()} goes on with {spool.code} in place of {old.code}."
+    return f"{label(job, begins=True)} goes on with {spool.code} in place of {old.code}."
 
 
 def _refuse_later_swap(work: Work, job: Job, feed: Feed) -> None:
