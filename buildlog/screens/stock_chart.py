@@ -19,6 +19,8 @@ DAY_SECONDS = 86400
 LABELS = 6
 AHEAD_DAYS = 70
 """So far the forecast is drawn: further on the eye would see little of what was."""
+BEHIND_DAYS = 28
+"""So much of the past is drawn at least, else as much as is ahead: a short forecast must not shrink to a stroke."""
 
 
 def burn_down_chart(status: Status, material_id: int | None) -> ChartData | None:
@@ -35,7 +37,10 @@ def burn_down_chart(status: Status, material_id: int | None) -> ChartData | None
 def _drawn(status: Status, title: str, told: BurnDown, reserve: float) -> ChartData | None:
     ahead = [pair for pair in told.forecast if _days(pair[0]) <= _days(status.now) + AHEAD_DAYS]
     count = len(ahead)
-    actual, forecast = _points(told.actual), _points(tuple(ahead))
+    forecast = _points(tuple(ahead))
+    span = max((x - _days(status.now) for x, _ in forecast), default=0.0)
+    oldest = _days(status.now) - max(BEHIND_DAYS, span)
+    actual = tuple((x, y) for x, y in _points(told.actual) if x >= oldest)
     if len(actual) + len(forecast) < 2:
         return None
     band = tuple(
