@@ -12,6 +12,10 @@ def main() -> None:
 
         print(version("buildlog"))
         return
+    if not sys.argv[1:]:
+        from buildlog.commands.entering import enter
+
+        sys.exit(enter())
     from buildlog.commands.running import run
 
     sys.exit(run(sys.argv[1:]))

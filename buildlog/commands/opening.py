@@ -1,4 +1,4 @@
-"""Opens the screens, on a person's ledger or on the demo."""
+"""Opens the screens on the demo."""
 
 import tempfile
 from pathlib import Path
@@ -6,16 +6,10 @@ from typing import Annotated
 
 import typer
 
+from buildlog.commands.entering import show_screens
 from buildlog.commands.session import chosen, open_ledger, say
 from buildlog.demo import lay_demo
-from buildlog.ledger import Ledger
 from buildlog.wording import count
-
-
-def open_screens() -> None:
-    """The screens on the ledger named by --ledger, BUILDLOG_LEDGER or the usual place."""
-    with open_ledger() as ledger:
-        _run(ledger)
 
 
 def demo(
@@ -34,10 +28,4 @@ def demo(
         if no_screen:
             typer.echo(str(path))
         else:
-            _run(ledger)
-
-
-def _run(ledger: Ledger) -> None:
-    from buildlog.screens.app import run_app  # Textual is loaded for the screens only
-
-    run_app(ledger)
+            show_screens(ledger)

@@ -93,6 +93,6 @@ def root(
         typer.echo(installed("buildlog"))
         raise typer.Exit
     if ctx.invoked_subcommand is None:
-        from buildlog.commands.opening import open_screens
+        from buildlog.commands.entering import open_screens
 
         open_screens()

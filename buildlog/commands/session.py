@@ -1,13 +1,12 @@
 """What a command works with: the ledger that was named, and where words go."""
 
 import re
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
-
-import typer
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger
@@ -30,7 +29,7 @@ chosen = Chosen()
 
 def say(text: str) -> None:
     """Talk to the person: standard error, so that data can be piped. What was typed cannot steer the terminal."""
-    typer.echo(_STEERING.sub(" ", text), err=True)
+    print(_STEERING.sub(" ", text), file=sys.stderr, flush=True)
 
 
 @contextmanager

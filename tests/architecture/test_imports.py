@@ -57,3 +57,9 @@ def test_methods_load_nothing_of_ours() -> None:
     methods = _modules("methods")
     ours = {name for name in _loaded_with(methods) if name.split(".")[0] == "buildlog"}
     assert ours == {"buildlog", *methods}
+
+
+def test_nothing_but_the_screens_is_loaded_on_the_way_to_the_first_frame() -> None:
+    loaded = _loaded_with(["buildlog.commands.entering", "buildlog.screens.app"])
+    assert loaded & {"typer", "pydantic", "jinja2", "alembic", *WRITING} == set()
+    assert {name for name in loaded if name.startswith(("buildlog.intake", "buildlog.report"))} == set()

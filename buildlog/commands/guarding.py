@@ -1,0 +1,52 @@
+"""Whatever a person can meet becomes one message on standard error and an exit code."""
+
+import errno
+import io
+import os
+import sys
+from collections.abc import Callable
+
+from buildlog.commands.exits import Exit
+from buildlog.commands.session import say
+from buildlog.errors import BadWish, BuildlogError, FileError, LedgerError
+
+
+def guarded(work: Callable[[], int]) -> int:
+    """The exit code of some work, or of what kept it from being done."""
+    _mend_streams()
+    try:
+        return work()
+    except BuildlogError as error:
+        say(str(error))
+        return exit_of(error)
+    except KeyboardInterrupt:
+        say("Stopped.")
+        return Exit.STOPPED
+    except OSError as error:
+        return _outside(error)
+
+
+def _mend_streams() -> None:
+    """A closed stream takes what is written and drops it; a character that the terminal lacks becomes ``?``."""
+    sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: SIM115 - open until the program ends
+    sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: SIM115
+    if isinstance(sys.stdout, io.TextIOWrapper) and sys.stdout.errors == "strict":
+        sys.stdout.reconfigure(errors="replace")
+
+
+def exit_of(error: BuildlogError) -> Exit:
+    if isinstance(error, BadWish):
+        return Exit.USAGE
+    if isinstance(error, LedgerError):
+        return Exit.LEDGER
+    return Exit.FILE if isinstance(error, FileError) else Exit.REFUSED
+
+
+def _outside(error: OSError) -> int:
+    """A reader that went away (``| head``) is no trouble; a disk or a folder is."""
+    if error.errno == errno.EPIPE:
+        # what is left in the buffer must not be written once more when the interpreter ends
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.OK
+    say(f"{error.filename or 'What was to be written'}: {error.strerror or error}.")
+    return Exit.FILE
