@@ -63,7 +63,19 @@ def _shop(fill: Filler) -> None:
         "material",
         "id, code, name, polymer, colour, diameter_um, density_mg_cm3, pack_mg, price_minor, smelly, cautions",
         [
-            (m, f"MAT-{m}", f"Material {m}", ("ABS", "PETG", "TPU", "PLA")[m % 4], "", 1750, 1050, 1_000_000, 2500, 0, "")
+            (
+                m,
+                f"MAT-{m}",
+                f"Material {m}",
+                ("ABS", "PETG", "TPU", "PLA")[m % 4],
+                "",
+                1750,
+                1050,
+                1_000_000,
+                2500,
+                0,
+                "",
+            )
             for m in range(1, MATERIALS + 1)
         ],
     )
@@ -71,7 +83,10 @@ def _shop(fill: Filler) -> None:
         "printer",
         "id, code, name, printer_class, bed_x_um, bed_y_um, bed_z_um, heads, capabilities, runs_unattended,"
         " stops_at_filament_end, watts",
-        [(p, f"P{p}", f"Printer {p}", "wide", 300_000, 300_000, 400_000, 1, "", 1, 1, 150) for p in range(1, PRINTERS + 1)],
+        [
+            (p, f"P{p}", f"Printer {p}", "wide", 300_000, 300_000, 400_000, 1, "", 1, 1, 150)
+            for p in range(1, PRINTERS + 1)
+        ],
     )
     fill.rows(
         "set_up",
@@ -203,7 +218,13 @@ def _readings(fill: Filler, readings: int, chance: random.Random) -> None:
         "spool_entry",
         "spool_id, at, kind, gross_mg, cause",
         [
-            (1 + n % SPOOLS, at(n * step), "weighed", int(1_215_000 - n / readings * 900_000 + chance.randint(-2000, 2000)), "")
+            (
+                1 + n % SPOOLS,
+                at(n * step),
+                "weighed",
+                int(1_215_000 - n / readings * 900_000 + chance.randint(-2000, 2000)),
+                "",
+            )
             for n in range(readings)
         ],
     )

@@ -1,0 +1,80 @@
+"""What reading and taking stock cost against the bare rows, in CPU time of one process."""
+
+import sqlite3
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from pathlib import Path
+from statistics import median
+
+from big_ledger import NOW
+from result import Result
+
+from buildlog.record.reader import SNAPSHOT_FIELDS, Reader, table_name
+from buildlog.reference import reference
+from buildlog.status.status import Status, take_stock
+from buildlog.terms import moment
+
+LAZY = ("progress", "machines", "doable", "outlook", "cost", "figures", "alerts")
+LAZY_STOCK = ("materials", "baskets", "hours_burn_down", "timeline")
+LAZY_HOURS = ("sets", "total_minutes", "on_top")
+
+
+def cpu_seconds(work: Callable[[], object]) -> float:
+    began = time.process_time()
+    kept = work()
+    took = time.process_time() - began
+    del kept
+    return took
+
+
+def bare_rows(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as connection:
+        for name in SNAPSHOT_FIELDS:
+            connection.execute(f'SELECT * FROM "{table_name(name)}"').fetchall()
+
+
+def status_of(reader: Reader) -> Status:
+    return take_stock(reader.snapshot(reference()), moment(NOW))
+
+
+def everything_of(reader: Reader) -> Status:
+    """With every answer that is given only when it is asked for."""
+    status = status_of(reader)
+    for of, names in ((status, LAZY), (status.stock, LAZY_STOCK), (status.hours, LAZY_HOURS)):
+        for name in names:
+            getattr(of, name)
+    return status
+
+
+def measure_reading(big: Path, runs: int) -> Iterator[Result]:
+    with closing(Reader(big)) as reader:
+        works: tuple[Callable[[], object], ...] = (
+            lambda: bare_rows(big),
+            lambda: reader.snapshot(reference()),
+            lambda: status_of(reader),
+            lambda: everything_of(reader),
+        )
+        for work in works:
+            work()  # imports, caches of the disk
+        took = [[cpu_seconds(work) for work in works] for _ in range(runs)]
+    bare, read, stock, everything = (median(column) for column in zip(*took, strict=True))
+    milliseconds = f"{bare * 1000:.0f} ms of bare rows"
+    yield Result("read", read / bare, None, "×", milliseconds)
+    yield Result("read + take_stock", stock / bare, 4.0, "×", f"{stock * 1000:.0f} ms to {milliseconds}")
+    yield Result("the same with every answer asked for", everything / bare, None, "×", f"{everything * 1000:.0f} ms")
+
+
+def measure_growth(ledgers: dict[int, Path], runs: int) -> Iterator[Result]:
+    """Time per piece in the largest ledger against the one a tenth of it: 1 is linear, 10 would be quadratic."""
+    per_piece: dict[int, float] = {}
+    for pieces, path in ledgers.items():
+        with closing(Reader(path)) as reader:
+            status_of(reader)
+            again = runs if pieces > 5000 else runs * 4
+            per_piece[pieces] = median(cpu_seconds(lambda r=reader: status_of(r)) for _ in range(again)) / pieces
+    told = ", ".join(f"{pieces}: {seconds * 1e6:.0f} µs" for pieces, seconds in per_piece.items())
+    sizes = sorted(per_piece)
+    yield Result(
+        "growth: time per piece, largest to smallest", per_piece[sizes[-1]] / per_piece[sizes[0]], 1.5, "×", told
+    )
