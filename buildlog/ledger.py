@@ -111,7 +111,8 @@ class Ledger:
 
     def version(self) -> int:
         """Changes whenever this or another program has committed."""
-        return self.reader.version()
+        with self.understood():
+            return self.reader.version()
 
     def record(self, wish: Any, at: Moment | None = None, dry_run: bool = False) -> Outcome:
         """Carry one wish out as of ``at`` (now when left out)."""
@@ -130,7 +131,7 @@ class Ledger:
                 raise InTheFuture(at)
         action = action_name(type(listed[0][0])) if len(listed) == 1 else "several"
         first = (listed[0][1] if listed else None) or now
-        with self.writer().work(action, summary, first, now, dry_run) as opened:
+        with self.understood(), self.writer().work(action, summary, first, now, dry_run) as opened:
             opened.work.session.info["reference"] = reference()
             sentences = tuple(perform(wish, Work(opened.work.session, at or now, now)) for wish, at in listed)
             opened.summary = summary or " ".join(sentences)[:200]
@@ -147,7 +148,8 @@ class Ledger:
         return redo(self.writer(), self.now())
 
     def journal(self, newest: int = 100) -> tuple[JournalGroup, ...]:
-        return self.reader.groups(newest)
+        with self.understood():
+            return self.reader.groups(newest)
 
     def journal_rows(self, group_id: int) -> list[tuple[str, int, str | None, str | None]]:
         """(table, row id, before, after) of a group, images as stored JSON; NotFound for no such group."""

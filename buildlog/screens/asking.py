@@ -50,7 +50,7 @@ async def ask_wish(
     """The wish as it was filled in, None where the form was left. To be awaited in a worker."""
     known = dict(values or {})
     status = app.status
-    now, zone = app.ledger.now(), app.ledger.home_zone()
+    now, zone = app.ledger.now(), status.snapshot.settings.home_zone if status else app.ledger.home_zone()
     table = {field.name: field for field in fields_of(kind)}
     names = only or [name for name in table if name not in known]
     asked = [table[name] for name in names] + ([WHEN] if when_too else [])

@@ -6,13 +6,14 @@ Nothing here blocks the screen: reading and recording run in threads, and SQLMod
 from __future__ import annotations
 
 import asyncio
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from textual import work
 from textual.app import App
 from textual.message import Message
 
-from buildlog.errors import BuildlogError
+from buildlog.errors import BuildlogError, LedgerError
 from buildlog.screens.dialogs.say import Say
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment, minutes_between
@@ -51,6 +52,7 @@ class LiveApp(App[None]):
         self.status: Status | None = None
         self.own: list[tuple[int, str]] = []
         self._version: int | None = None
+        self._trouble = ""
         self._reading = self._again = False
 
     def on_ready(self) -> None:
@@ -72,14 +74,31 @@ class LiveApp(App[None]):
         try:
             while self._again:
                 self._again = False
-                self._take(*await asyncio.to_thread(self._read))
+                await self._read_once()
         finally:
             self._reading = False
+
+    async def _read_once(self) -> None:
+        """A new Status; where the ledger cannot be read the one in view stays, and that is said."""
+        try:
+            status, version = await asyncio.to_thread(_read, self.ledger)
+        except BuildlogError as error:
+            self._in_trouble(str(error))
+        else:
+            self._trouble = ""
+            self._take(status, version)
+
+    def _in_trouble(self, text: str) -> None:
+        """Say it in full when it begins, and in the line above the keys as long as it lasts."""
+        if text != self._trouble:
+            self._trouble = text
+            self.push_screen(Say("The ledger cannot be read", text.splitlines()))
+        self.tell(text, Tone.BAD)
 
     async def record(self, wish: Any, at: Moment | None = None) -> Outcome | None:
         """Carry a wish out and say so, or say why it was refused and give None. To be awaited in a worker."""
         try:
-            outcome = await asyncio.to_thread(self._record, wish, at)
+            outcome = await asyncio.to_thread(_carried_out, self.ledger, self.status, wish, at)
         except BuildlogError as error:
             await self.push_screen_wait(Say("Nothing was recorded", str(error).splitlines()))
             return None
@@ -89,18 +108,6 @@ class LiveApp(App[None]):
         self.tell(sentence, Tone.GOOD)
         self.refresh_status()
         return outcome
-
-    def _record(self, wish: Any, at: Moment | None) -> Outcome:
-        """What depends on how things stand (which pieces a step takes) is told by the Status in view."""
-        from buildlog.status.completing import completed
-
-        return self.ledger.record(completed(wish, self.status, at) if self.status else wish, at)
-
-    def _read(self) -> tuple[Status, int]:
-        from buildlog.status.status import take_stock
-
-        version = self.ledger.version()  # before the rows: what is written meanwhile is read again
-        return take_stock(self.ledger.snapshot(), self.ledger.now()), version
 
     def _take(self, status: Status, version: int) -> None:
         first = self.status is None
@@ -113,11 +120,36 @@ class LiveApp(App[None]):
     @work(group="writer")
     async def _load_writer(self) -> None:
         """Load SQLModel now that the data is on screen, so that the first wish does not wait for it."""
-        await asyncio.to_thread(self.ledger.writer)
+        with suppress(LedgerError):  # the first wish says why it cannot be written
+            await asyncio.to_thread(self.ledger.writer)
 
     def _look(self) -> None:
-        if self._reading or self.status is None:
+        """Whether there is something new: another program wrote, time went by, or what was wrong is mended."""
+        if self._reading:
             return
-        old = minutes_between(self.status.now, self.ledger.now()) >= GROWS_OLD_MINUTES
-        if old or self.ledger.version() != self._version:
+        try:
+            version = self.ledger.version()
+        except LedgerError as error:
+            self._in_trouble(str(error))
+            return
+        if self.status is None or self._trouble or version != self._version or self._is_old(self.status):
             self.refresh_status()
+
+    def _is_old(self, status: Status) -> bool:
+        """Also where the clock was set back since."""
+        return abs(minutes_between(status.now, self.ledger.now())) >= GROWS_OLD_MINUTES
+
+
+def _read(ledger: Ledger) -> tuple[Status, int]:
+    from buildlog.status.status import take_stock
+
+    version = ledger.version()  # before the rows: what is written meanwhile is read again
+    with ledger.understood():
+        return take_stock(ledger.snapshot(), ledger.now()), version
+
+
+def _carried_out(ledger: Ledger, status: Status | None, wish: Any, at: Moment | None) -> Outcome:
+    """What depends on how things stand (which pieces a step takes) is told by the Status in view."""
+    from buildlog.status.completing import completed
+
+    return ledger.record(completed(wish, status, at) if status else wish, at)

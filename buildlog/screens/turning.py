@@ -17,19 +17,28 @@ async def take_back(app: LiveApp) -> None:
     if not app.own:
         app.tell("Nothing was changed from here yet.", Tone.CAUTION)
         return
-    group_id, sentence = app.own[-1]
+    await take_back_group(app, *app.own[-1])
+
+
+async def take_back_group(app: LiveApp, group_id: int, sentence: str) -> None:
+    """Take back the change with this number, whoever made it."""
     if not await app.push_screen_wait(Confirm("Take this back?", [f"«{sentence}»"], yes="take it back")):
         return
     if await _turned(app, "Taken back", lambda: app.ledger.undo(group_id).summary):
-        app.own.remove((group_id, sentence))
+        app.own = [made for made in app.own if made[0] != group_id]
 
 
 async def put_back(app: LiveApp) -> None:
     """Put back what was taken back last; `u` takes it back again."""
-    summary = await _turned(app, "Put back", lambda: app.ledger.redo().summary)
-    newest = app.ledger.journal(1)
-    if summary and newest and newest[0].undoes_id is not None:
-        app.own.append((newest[0].undoes_id, summary))
+    turned: list[int] = []
+
+    def turn() -> str:
+        summary = app.ledger.redo().summary
+        turned.extend(group.undoes_id for group in app.ledger.journal(1) if group.undoes_id is not None)
+        return summary
+
+    summary = await _turned(app, "Put back", turn)
+    app.own += [(group_id, summary) for group_id in turned]
 
 
 async def _turned(app: LiveApp, what: str, turn: Callable[[], str]) -> str:
