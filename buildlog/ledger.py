@@ -7,20 +7,20 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from buildlog import locations
 from buildlog.errors import BuildlogError, DamagedLedger, InTheFuture, NotFound, ReadOnlyLedger
-from buildlog.facts.journal import JournalGroup
-from buildlog.facts.snapshot import Snapshot
 from buildlog.record import keeping
-from buildlog.record.reader import Reader
 from buildlog.record.trouble import as_ledger_error
-from buildlog.reference import reference
 from buildlog.terms import Moment, moment
 
 if TYPE_CHECKING:
+    from buildlog.facts.journal import JournalGroup
+    from buildlog.facts.snapshot import Snapshot
+    from buildlog.record.reader import Reader
     from buildlog.record.writer import Recorded, Writer
 
 USUAL_SETTINGS: dict[str, object] = {
@@ -54,9 +54,15 @@ class Ledger:
     def __init__(self, path: Path, backups: Path, clock: Clock = system_clock) -> None:
         self.path, self.backups, self.clock = path, backups, clock
         self.program = uuid.uuid4().hex
-        self.reader = Reader(path)
         self.why_read_only = keeping.why_not_writable(path)
         self._writer: Writer | None = None
+
+    @cached_property
+    def reader(self) -> "Reader":
+        """The reading side, loaded when first needed: the first frame stands before the classes of all facts do."""
+        from buildlog.record.reader import Reader
+
+        return Reader(self.path)
 
     @classmethod
     def open(cls, path: Path | None = None, backups: Path | None = None, clock: Clock = system_clock) -> "Ledger":
@@ -73,7 +79,8 @@ class Ledger:
         return locations.folder_risk(self.path.parent)
 
     def close(self) -> None:
-        self.reader.close()
+        if "reader" in vars(self):
+            self.reader.close()
         if self._writer is not None:
             self._writer.close()
             keeping.settle(self.path)
@@ -81,7 +88,9 @@ class Ledger:
     def now(self) -> Moment:
         return moment(self.clock())
 
-    def snapshot(self) -> Snapshot:
+    def snapshot(self) -> "Snapshot":
+        from buildlog.reference import reference
+
         with self.understood():
             return self.reader.snapshot(reference())
 
@@ -123,6 +132,7 @@ class Ledger:
         from buildlog.proposals.wishes import action_name
         from buildlog.record.actions import perform
         from buildlog.record.writer import Work
+        from buildlog.reference import reference
 
         now = self.now()
         listed = list(wishes)
@@ -147,7 +157,7 @@ class Ledger:
 
         return redo(self.writer(), self.now())
 
-    def journal(self, newest: int = 100) -> tuple[JournalGroup, ...]:
+    def journal(self, newest: int = 100) -> "tuple[JournalGroup, ...]":
         with self.understood():
             return self.reader.groups(newest)
 

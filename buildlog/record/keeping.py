@@ -16,7 +16,6 @@ from buildlog.errors import (
     ReadOnlyLedger,
     UpgradeFailed,
 )
-from buildlog.record.garbled import garbled_rows
 from buildlog.record.head import APPLICATION_ID, HEAD, head_of
 from buildlog.record.rules import broken_rules
 from buildlog.record.trouble import as_ledger_error
@@ -194,6 +193,8 @@ def restore(path: Path, source: Path, backups: Path, stamp: str) -> Path:
 
 def check(path: Path) -> list[str]:
     """What is wrong with the file, its rows and its accounts, a sentence each; empty when nothing is."""
+    from buildlog.record.garbled import garbled_rows  # with the classes of all facts: opening waits for none of them
+
     found: list[str] = []
     with closing(sqlite3.connect(read_uri(path), uri=True)) as connection:
         try:
