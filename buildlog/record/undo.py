@@ -1,42 +1,21 @@
 """Takes a journal group back, or puts it back: the rows as they were, unless something stands on them."""
 
 import json
-from dataclasses import dataclass
 
 from sqlalchemy import Connection
 from sqlmodel import Session, col, select
 
 from buildlog.errors import NothingToUndo, UndoRefused
+from buildlog.facts.journal import REDO, UNDO, Standing, standing_of
 from buildlog.record.head import HEAD
 from buildlog.record.rules import broken_rules
 from buildlog.record.tables.journal import JournalEntry, JournalGroup
 from buildlog.record.writer import Recorded, Writer
 from buildlog.terms import Moment
 
-UNDO, REDO, WISH = "undo", "redo", "wish"
 
-
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """Wishes whose rows stand, oldest first, and what can be put back, newest last."""
-
-    wishes: tuple[JournalGroup, ...]
-    redoable: tuple[JournalGroup, ...]
-
-
-def standing(session: Session) -> Standing:
-    """Replay the journal: a wish ends redo, an undo moves a wish over, a redo moves it back."""
-    wishes: dict[int, JournalGroup] = {}
-    redoable: dict[int, JournalGroup] = {}
-    for group in session.exec(select(JournalGroup).order_by(col(JournalGroup.id))).all():
-        if group.kind == WISH:
-            redoable.clear()
-            wishes[group.id or 0] = group
-        elif group.kind == UNDO and group.undoes_id in wishes:
-            redoable[group.undoes_id] = wishes.pop(group.undoes_id)
-        elif group.kind == REDO and group.undoes_id in redoable:
-            wishes[group.undoes_id] = redoable.pop(group.undoes_id)
-    return Standing(tuple(wishes[key] for key in sorted(wishes)), tuple(redoable.values()))
+def standing(session: Session) -> Standing[JournalGroup]:
+    return standing_of(session.exec(select(JournalGroup).order_by(col(JournalGroup.id))).all())
 
 
 def undo(writer: Writer, now: Moment, group_id: int | None = None, own: bool = False) -> Recorded:

@@ -24,6 +24,7 @@ class Scope(StrEnum):
     MIRROR = "Mirror"
     PRINTS = "Prints"
     STOCK = "Stock"
+    JOURNAL = "Journal"
     DIALOG = "any question"
     CHOICE = "a choice"
     YES_NO = "a yes or no"
@@ -32,7 +33,7 @@ class Scope(StrEnum):
     HELP = "the help"
 
 
-SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK)
+SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK, Scope.JOURNAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +71,14 @@ FACES = {
 
 _ALL = (Scope.EVERYWHERE,)
 _LIST = (Scope.LIST,)
-_TODAY, _MIRROR, _PRINTS, _STOCK = ((scope,) for scope in SCREENS)
+_TODAY, _MIRROR, _PRINTS, _STOCK, _JOURNAL = ((scope,) for scope in SCREENS)
 
 KEYS: tuple[Key, ...] = (
     Key("go_today", ("1",), "Today", "What runs, what to put on, what to do.", _ALL, False, "go('today')"),
     Key("go_mirror", ("2",), "Mirror", "How far each assembly is, both sides.", _ALL, False, "go('mirror')"),
     Key("go_prints", ("3",), "Prints", "What is on each printer and ready.", _ALL, False, "go('prints')"),
     Key("go_stock", ("4",), "Stock", "Whether the material will last.", _ALL, False, "go('stock')"),
+    Key("go_journal", ("8",), "Journal", "What changed, when; undo and redo.", _ALL, False, "go('journal')"),
     Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS + _MIRROR),
     Key("finish_print", ("f",), "finish", "The print is off the bed; say how it came out.", _TODAY + _PRINTS),
     Key("fail_print", ("x",), "fail", "The print went wrong: when, and what can be used.", _TODAY + _PRINTS),
@@ -104,6 +106,8 @@ KEYS: tuple[Key, ...] = (
     Key("switch_build", ("b",), "build", "Show another build.", _MIRROR),
     Key("answer_question", ("a",), "answer", "Answer the open question that holds this.", _MIRROR, False),
     Key("unfold_alerts", ("a",), "all alerts", "Show all alerts, or fold them.", _TODAY + _STOCK, False),
+    Key("show_rows", ("r",), "rows", "Show the rows before and after, or hide them.", _JOURNAL),
+    Key("take_back_this", ("t",), "take this back", "Take back the change under the cursor.", _JOURNAL),
     Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", SCREENS, False),
     Key("cursor_up", ("up",), "up", "One line up.", _LIST, False),
     Key("cursor_down", ("down",), "down", "One line down.", _LIST, False),

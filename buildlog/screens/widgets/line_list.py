@@ -24,10 +24,10 @@ from buildlog.screens.widgets.grid_lines import (
 from buildlog.screens.widgets.grid_view import GridView
 from buildlog.screens.widgets.rows import Column
 from buildlog.screens.widgets.span_line import empty_line
-from buildlog.screens.widgets.tones import TONE_CLASSES
+from buildlog.screens.widgets.tones import SIGNS, TONE_CLASSES, Tone
 
 SIGN_WIDTH = 2
-"""Cells that the sign of a tone may take before a text."""
+"""Cells that the sign of a tone takes before a text."""
 
 
 class LineList(ScrollView, can_focus=True):
@@ -75,8 +75,9 @@ class LineList(ScrollView, can_focus=True):
         if row is None:
             return ""
         texts = [cell.words() for cell in row.cells]
+        signed = [SIGN_WIDTH if getattr(cell, "tone", Tone.PLAIN) in SIGNS else 0 for cell in row.cells]
         widths = {placed.index: placed.width for placed in self._laid_out(self.room.width)}
-        cut = any(width_of(text) + SIGN_WIDTH > widths.get(i, 0) for i, text in enumerate(texts) if text)
+        cut = any(width_of(text) + signed[i] > widths.get(i, 0) for i, text in enumerate(texts) if text)
         return "  ".join(filter(None, texts)) if cut else ""
 
     def change(self, work: Callable[[], object]) -> None:

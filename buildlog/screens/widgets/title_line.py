@@ -13,7 +13,7 @@ TABS = tuple((key.id.removeprefix("go_"), key.face, key.label) for key in KEYS i
 
 
 class TitleLine(SpanLine):
-    """Drawn from KEYS; `as_of` is the moment in words."""
+    """Drawn from KEYS; `as_of` is the moment in words. A narrow line drops blanks, then the names of the others."""
 
     def __init__(self, name: str, *, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -25,10 +25,19 @@ class TitleLine(SpanLine):
         self.refresh()
 
     def spans(self, width: int) -> Sequence[tuple[str, Tone]]:
+        ways = (self._tabs(" ", True), self._tabs("", True), self._tabs("", False))
+        spans = next((way for way in ways if _width(way) <= width), ways[-1])
+        gap = width - _width(spans) - width_of(self._as_of) - 2
+        return [*spans, (" " * gap + self._as_of, Tone.FAINT)] if gap > 0 else spans
+
+    def _tabs(self, beside: str, named: bool) -> list[tuple[str, Tone]]:
         spans: list[tuple[str, Tone]] = [(" ", Tone.PLAIN)]
         for name, face, label in TABS:
             here = name == self._name
-            left, right, tone = ("[", "]", Tone.STRONG) if here else (" ", " ", Tone.FAINT)
-            spans += [(left, tone), (face, Tone.ACCENT), (f" {label}{right} ", tone)]
-        gap = width - sum(width_of(text) for text, _ in spans) - width_of(self._as_of) - 2
-        return [*spans, (" " * gap + self._as_of, Tone.FAINT)] if gap > 0 else spans
+            left, right, tone = ("[", "]", Tone.STRONG) if here else (beside, beside, Tone.FAINT)
+            spans += [(left, tone), (face, Tone.ACCENT), (f" {label}{right} " if named or here else " ", tone)]
+        return spans
+
+
+def _width(spans: Sequence[tuple[str, Tone]]) -> int:
+    return sum(width_of(text) for text, _ in spans)
