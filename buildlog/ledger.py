@@ -71,7 +71,7 @@ class Ledger:
         backups = backups or locations.backups_folder(path)
         if not os.path.exists(path):  # Path.exists raises for a name that is too long
             keeping.create(path, USUAL_SETTINGS)
-        keeping.upgrade(path, backups, clock().strftime("%Y%m%dT%H%M%S"))
+        keeping.upgrade(path, backups, _stamp(clock))
         return cls(path, backups, clock)
 
     def risk(self) -> str | None:
@@ -170,7 +170,7 @@ class Ledger:
 
     def backup(self, target: Path | None = None) -> Path:
         """A copy into the backups folder, or to the named place."""
-        target = target or keeping.unused(self.backups / f"{self.path.stem}-{self._stamp()}.db")
+        target = target or keeping.unused(self.backups / f"{self.path.stem}-{_stamp(self.clock)}.db")
         keeping.backup(self.path, target)
         return target
 
@@ -179,7 +179,7 @@ class Ledger:
         if self.why_read_only:
             raise ReadOnlyLedger(self.path, self.why_read_only)
         self.reader.same_file()
-        return keeping.restore(self.path, source, self.backups, self._stamp())
+        return keeping.restore(self.path, source, self.backups, _stamp(self.clock))
 
     def check(self) -> list[str]:
         return keeping.check(self.path)
@@ -195,5 +195,7 @@ class Ledger:
             self._writer = Writer(self.path, self.program)
         return self._writer
 
-    def _stamp(self) -> str:
-        return self.clock().strftime("%Y%m%dT%H%M%S")
+
+def _stamp(clock: Clock) -> str:
+    """Now, as it stands in the name of a copy."""
+    return clock().strftime("%Y%m%dT%H%M%S")

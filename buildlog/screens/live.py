@@ -6,7 +6,9 @@ Nothing here blocks the screen: reading and recording run in threads, and SQLMod
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Iterable
 from contextlib import suppress
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from textual import work
@@ -25,6 +27,14 @@ if TYPE_CHECKING:
 LOOK_EVERY_SECONDS = 1.0
 GROWS_OLD_MINUTES = 1
 """So old may the moment of the Status be before it is computed anew: what is due moves on by itself."""
+
+LOOKED_AT = {
+    "today": ("machines", "doable", "outlook", "alerts"),
+    "mirror": ("progress",),
+    "prints": ("machines", "hours.sets", "hours.on_top"),
+    "stock": ("alerts", "stock.hours_burn_down"),
+}
+"""What each screen asks of a Status that is computed only when it is asked for."""
 
 
 class StatusArrived(Message):
@@ -81,12 +91,16 @@ class LiveApp(App[None]):
     async def _read_once(self) -> None:
         """A new Status; where the ledger cannot be read the one in view stays, and that is said."""
         try:
-            status, version = await asyncio.to_thread(_read, self.ledger)
+            status, version = await asyncio.to_thread(_read, self.ledger, self._looked_at())
         except BuildlogError as error:
             self._in_trouble(str(error))
         else:
             self._trouble = ""
             self._take(status, version)
+
+    def _looked_at(self) -> list[str]:
+        names = (getattr(screen, "NAME", "") for screen in self.screen_stack)
+        return [answer for name in names for answer in LOOKED_AT.get(name, ())]
 
     def _in_trouble(self, text: str) -> None:
         """Say it in full when it begins, and in the line above the keys as long as it lasts."""
@@ -140,12 +154,17 @@ class LiveApp(App[None]):
         return abs(minutes_between(status.now, self.ledger.now())) >= GROWS_OLD_MINUTES
 
 
-def _read(ledger: Ledger) -> tuple[Status, int]:
+def _read(ledger: Ledger, looked_at: Iterable[str]) -> tuple[Status, int]:
+    """A new Status, with the answers that the screen in view will ask it for: here they keep no key waiting."""
+    from buildlog.facts.collection import no_collection
     from buildlog.status.status import take_stock
 
     version = ledger.version()  # before the rows: what is written meanwhile is read again
-    with ledger.understood():
-        return take_stock(ledger.snapshot(), ledger.now()), version
+    with ledger.understood(), no_collection():
+        status = take_stock(ledger.snapshot(), ledger.now())
+        for name in looked_at:
+            attrgetter(name)(status)
+    return status, version
 
 
 def _carried_out(ledger: Ledger, status: Status | None, wish: Any, at: Moment | None) -> Outcome:
