@@ -5,11 +5,13 @@ from zoneinfo import ZoneInfo
 
 from buildlog.terms import Moment, when
 
+Zone = str | ZoneInfo
+
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-def grams(mg: int) -> str:
+def grams(mg: float) -> str:
     """``412 g`` below ten kilograms, ``12.4 kg`` from there; ``3.5 g`` where tenths matter."""
     if abs(mg) >= 10_000_000:
         return f"{mg / 1_000_000:.1f} kg"
@@ -27,27 +29,27 @@ def money(minor: int, currency: str) -> str:
     return f"{minor / 100:.2f} {currency}"
 
 
-def home(at: Moment, zone: str) -> datetime:
+def home(at: Moment, zone: Zone) -> datetime:
     """The moment as the home zone's clock and calendar show it."""
-    return when(at).astimezone(ZoneInfo(zone))
+    return when(at).astimezone(ZoneInfo(zone) if isinstance(zone, str) else zone)
 
 
-def day(at: Moment, zone: str) -> str:
+def day(at: Moment, zone: Zone) -> str:
     """``Wed 25 Nov``, in English whatever the machine's language is."""
     there = home(at, zone)
     return f"{DAYS[there.weekday()]} {there.day} {MONTHS[there.month - 1]}"
 
 
-def clock(at: Moment, zone: str) -> str:
+def clock(at: Moment, zone: Zone) -> str:
     return f"{home(at, zone):%H:%M}"
 
 
-def day_and_clock(at: Moment, zone: str) -> str:
+def day_and_clock(at: Moment, zone: Zone) -> str:
     """``Wed 25 Nov 13:00``."""
     return f"{day(at, zone)} {clock(at, zone)}"
 
 
-def near(at: Moment, now: Moment, zone: str) -> str:
+def near(at: Moment, now: Moment, zone: Zone) -> str:
     """``13:00`` today, ``tomorrow 08:00``, ``yesterday 22:10``, ``Fri 27 Nov 22:10`` further off."""
     apart = (home(at, zone).date() - home(now, zone).date()).days
     words = {0: "", 1: "tomorrow ", -1: "yesterday "}

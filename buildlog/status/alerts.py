@@ -12,8 +12,8 @@ from buildlog.status.blocker import Thing
 from buildlog.status.on_order import on_order
 from buildlog.status.print_pace import home_zone
 from buildlog.status.stock import Stock
-from buildlog.status.wording import day
 from buildlog.terms import Moment
+from buildlog.wording import day
 
 
 class AlertLevel(StrEnum):

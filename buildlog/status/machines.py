@@ -11,8 +11,8 @@ from buildlog.status.hours import Hours, RunningJob
 from buildlog.status.needs import Needs
 from buildlog.status.offers import Offer, offers_for
 from buildlog.status.print_pace import home_zone
-from buildlog.status.wording import day
 from buildlog.terms import Moment, later
+from buildlog.wording import day
 
 __all__ = ["MachineState", "Machines", "Offer", "look_at_machines"]
 

@@ -9,8 +9,8 @@ from buildlog.facts.reference_data import Reference
 from buildlog.facts.stock import Material, Supplier
 from buildlog.methods import requirements
 from buildlog.methods.weeks import Week, local_day, local_moment
-from buildlog.status.wording import day, grams
 from buildlog.terms import Moment, moment, when
+from buildlog.wording import day, grams
 
 
 @dataclass(frozen=True, slots=True)

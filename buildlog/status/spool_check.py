@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from buildlog.facts.reference_data import Reference
 from buildlog.status.spool_account import SpoolState
-from buildlog.status.wording import grams
 from buildlog.terms import Moment, moment, when
+from buildlog.wording import grams
 
 
 class SpoolCheck(NamedTuple):

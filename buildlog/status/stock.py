@@ -26,8 +26,8 @@ from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.status.spool_curve import grams_on_hand
 from buildlog.status.timeline import Timeline, draw_timeline
-from buildlog.status.wording import day, grams
 from buildlog.terms import Moment, moment
+from buildlog.wording import day, grams
 
 __all__ = [
     "Basket",

@@ -2,10 +2,10 @@
 
 from buildlog.errors import BadWish
 from buildlog.record.actions.feeds import heads_of, settle
-from buildlog.record.actions.wording import hours
 from buildlog.record.tables.printing import Job
 from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, JobState, Moment, minutes_between
+from buildlog.wording import hours
 
 
 def end_job(work: Work, job: Job, state: JobState, at: Moment, minutes: int, minutes_from: FigureOrigin) -> None:

@@ -8,10 +8,10 @@ from buildlog.proposals.forms_build import Episode as EpisodeForm
 from buildlog.proposals.forms_build import Goal as GoalForm
 from buildlog.proposals.goal_lines import GoalLine
 from buildlog.proposals.recorded import form_of_row
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import by_prefix
 from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.storing.rows import WorkRows
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.builds import Build, Episode, Goal
 from buildlog.record.writer import Work
 from buildlog.terms import GoalKind, Side

@@ -4,11 +4,12 @@ from sqlmodel import col
 
 from buildlog.errors import BadWish, Refused
 from buildlog.record.actions.jobs import NEVER, due_at, job_of, label
-from buildlog.record.actions.wording import grams, local
+from buildlog.record.actions.moments import local
 from buildlog.record.tables.printing import Feed, Job, Printer
 from buildlog.record.tables.stock import Material, Spool
 from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, Moment, when
+from buildlog.wording import grams
 
 
 def heads_of(work: Work, job: Job) -> dict[int, list[Feed]]:

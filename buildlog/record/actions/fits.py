@@ -5,11 +5,11 @@ from sqlmodel import col
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.fits import RecordFit
 from buildlog.record.actions.allotted import fit_allotted
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import SlotKey, below, by_prefix, position_at, position_name, slots_of
 from buildlog.record.actions.rework import call_for_rework, reworks_in
 from buildlog.record.actions.slot_spans import standing_in, take_out_of, what_stands
 from buildlog.record.actions.step_order import later
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.bench import FitResult, FitTest, FitTestUsage, FitTouch, Step, StepDone
 from buildlog.record.tables.pieces import Fitting, Lot
 from buildlog.record.tables.tree import Part, Position, Usage

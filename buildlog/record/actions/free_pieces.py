@@ -2,10 +2,10 @@
 
 from buildlog.errors import Refused
 from buildlog.proposals.places import PiecesNamed
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.picking import counts, current_revision, lots_named, lots_of_part, standing
 from buildlog.record.actions.piece_accounts import free_from_now, holds, lot_name
 from buildlog.record.actions.places import SlotKey
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.tree import Usage
 from buildlog.record.writer import Work

@@ -3,6 +3,7 @@
 from buildlog.errors import Refused
 from buildlog.proposals import lots as wishes
 from buildlog.proposals.places import PiecesNamed
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.picking import (
     current_revision,
     lots_named,
@@ -16,7 +17,6 @@ from buildlog.record.actions.picking import (
 from buildlog.record.actions.piece_accounts import box_of, enter, holds, lot_name, verify
 from buildlog.record.actions.places import by_prefix
 from buildlog.record.actions.splitting import split_off
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.pieces import Box, Damage, Lot
 from buildlog.record.tables.tree import Part, Revision
 from buildlog.record.writer import Work

@@ -9,6 +9,7 @@ from buildlog.errors import AlreadyThere, BadWish, NotFound, Refused
 from buildlog.proposals.forms_shop import Spool as SpoolForm
 from buildlog.proposals.lines import Line
 from buildlog.proposals.orders import CloseOrder, PlaceOrder, ReceiveOrder
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.receiving import (
     add_spool,
     close_when_all_came,
@@ -19,7 +20,6 @@ from buildlog.record.actions.receiving import (
     open_order,
     receive_item,
 )
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.stock import BoughtItem, Material, Order, OrderLine, Supplier
 from buildlog.record.writer import Work
 from buildlog.terms import Moment, Side, moment, when

@@ -8,10 +8,10 @@ from buildlog.errors import NotFound, Refused
 from buildlog.facts.old_revisions import good_for, in_order
 from buildlog.methods.piece_account import Pieces
 from buildlog.proposals.places import PiecesNamed
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, slot_name
 from buildlog.record.actions.splitting import split_off
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.pieces import Fitting, Lot
 from buildlog.record.tables.tree import Part, Revision
 from buildlog.record.writer import Work

@@ -2,7 +2,7 @@
 
 from buildlog.errors import Refused
 from buildlog.methods.piece_account import Entry, Pieces, Standing, least_free, pieces_at, standings
-from buildlog.record.actions.wording import local
+from buildlog.record.actions.moments import local
 from buildlog.record.tables.pieces import Lot, LotEntry
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work

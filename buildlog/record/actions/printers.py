@@ -4,8 +4,8 @@ from buildlog.errors import BadWish, Refused
 from buildlog.proposals.printers import LoadSpool, PrinterDown, PrinterUp, SetBed, SetNozzle, UnloadSpool
 from buildlog.record.actions.feeds import feed_from_head
 from buildlog.record.actions.jobs import job_of, label
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.set_up import down_since, load, loaded_spool, refuse_head, unload
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.printing import Printer, SetUp
 from buildlog.record.tables.stock import Spool
 from buildlog.record.writer import Work

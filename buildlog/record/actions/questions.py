@@ -5,10 +5,10 @@ from sqlmodel import col
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.forms_bench import Question as QuestionForm
 from buildlog.proposals.questions import AnswerQuestion, AskQuestion, ReopenQuestion
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import by_prefix
 from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.storing.targets import target_of
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.bench import Question
 from buildlog.record.tables.builds import Build
 from buildlog.record.writer import Work

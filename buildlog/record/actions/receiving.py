@@ -6,8 +6,8 @@ from sqlmodel import col
 
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals import forms_shop
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.storing.by_noun import storing_of
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem, Material, Order, OrderLine, Spool
 from buildlog.record.writer import Work
 from buildlog.terms import BoughtAccount, BoughtEntryKind, Level

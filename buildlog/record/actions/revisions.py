@@ -7,10 +7,10 @@ from buildlog.proposals import revisions as wishes
 from buildlog.proposals.slots import SCRAP
 from buildlog.record.actions.inside_bonded import answer_for, date_remake, settle, standing_bonded
 from buildlog.record.actions.making import letters
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import by_prefix, position_at, position_name
 from buildlog.record.actions.slot_spans import stands_at, take_out_of
 from buildlog.record.actions.superseding import hand_over, refuse_misfit
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.pieces import Fitting, Lot
 from buildlog.record.tables.tree import Assembly, Demand, Part, Revision, Usage
 from buildlog.record.writer import Work

@@ -7,8 +7,8 @@ from sqlmodel import col
 from buildlog.errors import BadWish, Refused
 from buildlog.record.actions.feeds import feed_from_head, feed_of_spool
 from buildlog.record.actions.jobs import job_of, label
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.spool_state import open_if_sealed, refuse_unusable
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.printing import Printer, SetUp
 from buildlog.record.tables.stock import Spool
 from buildlog.record.writer import Work

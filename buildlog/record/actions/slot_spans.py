@@ -6,9 +6,9 @@ from sqlmodel import col
 
 from buildlog.errors import Refused
 from buildlog.proposals.slots import SCRAP
+from buildlog.record.actions.moments import local, refuse_future
 from buildlog.record.actions.piece_accounts import enter, lot_name, verify
 from buildlog.record.actions.places import SlotKey, slot_name
-from buildlog.record.actions.wording import local, refuse_future
 from buildlog.record.tables.bench import Step, StepDone
 from buildlog.record.tables.pieces import Fitting, Lot, LotEntry
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem

@@ -3,6 +3,7 @@
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals import slots as wishes
 from buildlog.record.actions.free_pieces import first_free, named_piece
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.picking import one_lot, standing
 from buildlog.record.actions.piece_accounts import lot_name, verify
 from buildlog.record.actions.places import SlotKey, slot_name, slots_at
@@ -16,7 +17,6 @@ from buildlog.record.actions.slot_spans import (
     what_stands,
 )
 from buildlog.record.actions.splitting import single_out
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.pieces import Box, Fitting, Lot
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work

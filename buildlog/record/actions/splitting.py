@@ -2,8 +2,8 @@
 
 from buildlog.errors import Refused
 from buildlog.record.actions.making import next_mark
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.piece_accounts import box_of, enter, free_from_now, holds, lot_name
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work

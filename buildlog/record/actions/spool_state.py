@@ -3,7 +3,7 @@
 from sqlmodel import col
 
 from buildlog.errors import Refused
-from buildlog.record.actions.wording import local
+from buildlog.record.actions.moments import local
 from buildlog.record.tables.stock import Spool, SpoolEntry
 from buildlog.record.writer import Work
 from buildlog.terms import Moment, SpoolEntryKind

@@ -28,10 +28,10 @@ from buildlog.record.actions.spool_state import (
     refuse_not_there,
     refuse_unusable,
 )
-from buildlog.record.actions.wording import grams, hours
 from buildlog.record.tables.stock import Material, Spool, SpoolEntry
 from buildlog.record.writer import Work
 from buildlog.terms import SpoolEntryKind
+from buildlog.wording import grams, hours
 
 USUAL_SCALE_PM = "kitchen_scale_pm_mg"
 HEAVIEST_SHARE = 1.1  # our choice: beyond this a reading is a slip of the finger, not an overfilled reel

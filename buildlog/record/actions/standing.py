@@ -3,9 +3,9 @@
 from sqlmodel import col
 
 from buildlog.errors import Refused
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.piece_accounts import lot_name
 from buildlog.record.actions.places import position_name
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.bench import FitTouch
 from buildlog.record.tables.pieces import Damage, Fitting, Lot, LotEntry
 from buildlog.record.writer import Work

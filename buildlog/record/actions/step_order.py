@@ -4,9 +4,9 @@ from datetime import timedelta
 
 from sqlmodel import col
 
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import below, live_usages, position_name, slots_of
 from buildlog.record.actions.slot_spans import name_of, standing_in
-from buildlog.record.actions.wording import local
 from buildlog.record.tables.bench import Step, StepDone
 from buildlog.record.tables.tree import Position
 from buildlog.record.writer import Work

@@ -6,18 +6,19 @@ from buildlog.errors import BadWish, Refused
 from buildlog.methods.piece_work import Family, Tick, done_by_lot
 from buildlog.proposals import steps as wishes
 from buildlog.record.actions.allotted import fit_allotted
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.picking import lots_named
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
 from buildlog.record.actions.standing import family
 from buildlog.record.actions.step_order import is_owed, later, tick_in, what_comes_first, what_is_not_held
-from buildlog.record.actions.wording import hours, local
 from buildlog.record.tables.bench import Step, StepDone, StepUse
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem
 from buildlog.record.tables.tree import Assembly, Part, Position
 from buildlog.record.writer import Work
 from buildlog.terms import BoughtAccount, BoughtEntryKind
+from buildlog.wording import hours
 
 
 def tick_step(wish: wishes.TickStep, work: Work) -> str:

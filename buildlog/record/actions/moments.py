@@ -1,27 +1,18 @@
-"""How the sentences of actions say moments, weights and spans, and what a moment given in a wish must be."""
+"""How the sentences of actions say moments, and what a moment given in a wish must be."""
 
 from itertools import pairwise
-from zoneinfo import ZoneInfo
 
 from buildlog.errors import BadWish, InTheFuture
 from buildlog.record.tables.builds import Settings
 from buildlog.record.writer import Work
-from buildlog.terms import Moment, when
+from buildlog.terms import Moment
+from buildlog.wording import day_and_clock
 
 
 def local(work: Work, at: str) -> str:
     """A moment as the home zone's clock shows it, as ``Wed 25 Nov 13:00``."""
     settings = work.first(Settings)
-    zone = ZoneInfo(settings.home_zone if settings else "UTC")
-    return when(Moment(at)).astimezone(zone).strftime("%a %d %b %H:%M")
-
-
-def grams(mg: int) -> str:
-    return f"{mg / 1000:.0f} g" if mg >= 10_000 else f"{mg / 1000:.1f} g"
-
-
-def hours(minutes: int) -> str:
-    return f"{minutes // 60}:{minutes % 60:02d} h"
+    return day_and_clock(Moment(at), settings.home_zone if settings else "UTC")
 
 
 def refuse_future(work: Work, *moments: Moment | None) -> None:
