@@ -21,7 +21,11 @@ from buildlog.terms import Side
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = "No assembly yet. Read a build sheet with `buildlog read FILE`, or see `buildlog demo`."
+LEADS_IN = """No assembly yet. In the shell, one root and what hangs below it, then parts:
+buildlog add assembly ROOT NAME --build BUILD
+buildlog add assembly CODE NAME --build BUILD --parent ROOT --paired
+buildlog add part CODE NAME --build BUILD --assembly CODE
+or all at once from a build sheet: buildlog read FILE"""
 TALL_FROM = 32
 
 

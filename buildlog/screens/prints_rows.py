@@ -40,9 +40,9 @@ def headline(status: Status) -> list[Fact]:
 def top_rows(status: Status) -> list[GridRow]:
     """Printers, and what is ready to run."""
     machines = [machine_row(status, machine) for machine in status.machines.printers]
-    nothing = "No file is ready for anything that is still to print."
+    nothing = "No file is ready for what is still to print."
     return [
-        *section("machines", "On the printers", machines or [none("printer", "There is no printer yet.")]),
+        *section("machines", "On the printers", machines or [none("printer", "None yet: `buildlog add printer CODE NAME`")]),
         *section("ready", "Ready to run", _ready(status) or [none("offer", nothing)]),
     ]
 

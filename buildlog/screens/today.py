@@ -22,7 +22,11 @@ from buildlog.terms import Moment
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = "Nothing here yet. Read a build sheet with `buildlog read FILE`, or see `buildlog demo`."
+LEADS_IN = """Nothing is on the record yet. Leave with q, then begin in the shell with one of:
+buildlog demo    shows an invented build; nothing of yours is touched
+buildlog read FILE ...    takes a build sheet and your lists
+buildlog add build CODE NAME    begins by hand; then add printer, assembly, part
+The README has both ways step by step."""
 
 
 class Today(PrintKeys):
@@ -59,6 +63,8 @@ class Today(PrintKeys):
         if status.machines.printers or status.snapshot.builds:
             top = top_rows(status, window, self._all_alerts)
             self.query_one(Panes).show(top, left_rows(status), right_rows(status))
+        else:
+            self.query_one(Panes).show((), (), ())
 
     def on_resize(self, event: Resize) -> None:
         self.query_one(Panes).lay(event.size.width >= WIDE_FROM)

@@ -21,9 +21,13 @@ def states(ledger: Ledger) -> list[str]:
 
 
 async def test_an_empty_ledger_leads_in(ledger: Ledger, screens: Any) -> None:
-    async with screens(ledger) as on:
-        assert "buildlog read FILE" in on.text
+    async with screens(ledger, size=(80, 24)) as on:
+        for begin in ("buildlog demo", "buildlog read FILE", "buildlog add build CODE NAME"):
+            assert begin in on.text
         assert on.lines[0].startswith(" [1 Today]")
+        for key in "1234":
+            await on.press(key)
+            assert [line for line in on.lines[:-2] if "build" in line and "…" in line] == []
 
 
 async def test_another_programs_write_shows_within_two_seconds(workshop: Ledger, screens: Any) -> None:

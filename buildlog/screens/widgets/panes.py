@@ -32,7 +32,7 @@ class Panes(Vertical):
         self._wide = False
 
     def compose(self) -> ComposeResult:
-        yield Grid(self._columns, empty=self._empty, id="top")
+        yield Grid(self._columns, empty="", id="top")  # leads in when it is known that there is nothing
         with Horizontal(id="below"):
             yield Grid(self._narrow, empty="", id="left")
             yield Grid(self._narrow, empty="", id="right")
@@ -49,6 +49,7 @@ class Panes(Vertical):
 
     def show(self, top: Sequence[GridRow], left: Sequence[GridRow], right: Sequence[GridRow]) -> None:
         self._rows = tuple(top), tuple(left), tuple(right)
+        self.top.empty = self._empty
         self._lay()
 
     def lay(self, wide: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import wrap
 
 from rich.segment import Segment
 from textual.strip import Strip
@@ -31,6 +32,7 @@ class SpanLine(Widget):
 
 
 def empty_line(text: str, line: int, width: int, brush: Brush) -> Strip:
-    """The sentence that leads in, on the second line of the empty space."""
-    shown = fit(f"  {text}", width) if line == 1 else " " * width
+    """A line of the text that leads in, wrapped and told whole from the second line of the empty space on."""
+    told = [cut for part in text.splitlines() for cut in wrap(part, max(1, width - 4))]
+    shown = fit(f"  {told[line - 1]}", width) if 1 <= line <= len(told) else " " * width
     return Strip([Segment(shown, brush.of(Tone.FAINT))]).adjust_cell_length(width, brush.base)

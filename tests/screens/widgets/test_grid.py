@@ -142,6 +142,13 @@ async def test_an_empty_grid_leads_in(bench: Callable[..., Any]) -> None:
         assert app.heard == []
 
 
+async def test_a_long_text_that_leads_in_goes_on_in_the_next_line(bench: Callable[..., Any]) -> None:
+    app = bench(Grid(COLUMNS, empty="No spool yet:\nreceive one with e, or read a list of them."))
+    async with app.run_test(size=(30, 8)):
+        told = [line.strip() for line in app.lines[2:6]]
+        assert told == ["No spool yet:", "receive one with e, or", "read a list of them.", ""]
+
+
 async def test_the_cursor_of_a_grid_without_focus_looks_different(
     bench: Callable[..., Any], grid: Grid, press: Callable[..., Any]
 ) -> None:
