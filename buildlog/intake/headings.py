@@ -9,6 +9,8 @@ from buildlog.intake.units import CLOCK, unit_named, units_of
 from buildlog.proposals.field import Field, Kind
 
 OtherNames = Callable[[Field], list[str]]
+NEAR = 0.7
+"""Likeness from which a name is offered; below it «Remarks» would become «grams» and «Filament» «length»."""
 _WITH_UNIT = re.compile(r"(.*?)\s*[(\[]([^()\[\]]*)[)\]]")
 
 
@@ -100,7 +102,7 @@ class Headings:
         return plain_words(written), ""
 
     def _unknown(self, heading: str, base: str) -> str:
-        near = difflib.get_close_matches(base, [*self._names, *self._by_weight], 3, 0.5)
+        near = difflib.get_close_matches(base, [*self._names, *self._by_weight], 3, NEAR)
         hint = f"did you mean {', '.join(f'«{name}»' for name in near)}?" if near else f"it has {self._all()}"
         return f"«{heading[:60]}» is no field of {self.what}: {hint}"
 

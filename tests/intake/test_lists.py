@@ -138,6 +138,13 @@ def test_an_unknown_heading_names_the_nearest(problems: Any, built: None) -> Non
     assert "did you mean «print time»" in message
 
 
+@pytest.mark.parametrize("heading", ["Remarks", "Filament", "Project", "Part no", "Notes"])
+def test_a_heading_that_is_like_none_is_told_which_there_are(problems: Any, built: None, heading: str) -> None:
+    ((_, _, message),) = problems("parts.csv", f"code,name,build,{heading}\nX,x,LB,1\n")
+    assert "did you mean" not in message
+    assert "it has code, name, build" in message
+
+
 def test_all_errors_of_a_list_are_told_at_once(problems: Any, built: None) -> None:
     found = problems(
         "parts.csv",
