@@ -34,6 +34,7 @@ class LineList(ScrollView, can_focus=True):
     """Draws a GridView line by line; a move of the cursor repaints two lines, however many rows there are."""
 
     COMPONENT_CLASSES = set(TONE_CLASSES | LINE_CLASSES)
+    _look: LineLook | None = None
 
     def __init__(self, columns: Sequence[Column], empty: str, id: str | None, classes: str | None) -> None:
         super().__init__(id=id, classes=classes)
@@ -43,6 +44,17 @@ class LineList(ScrollView, can_focus=True):
         self.typing = False
         self._has_header = any(c.title or c.heading for c in columns)
         self._placed: tuple[int, tuple[Placed, ...]] = (-1, ())
+
+    @property
+    def look(self) -> LineLook:
+        """Kept until the styles change: a dozen of them for every line painted would be most of a repaint."""
+        if self._look is None or self._look.focused != self.has_focus:
+            self._look = LineLook.of(self)
+        return self._look
+
+    def notify_style_update(self) -> None:
+        self._look = None
+        super().notify_style_update()
 
     @property
     def filtering(self) -> bool:
@@ -115,7 +127,7 @@ class LineList(ScrollView, can_focus=True):
         self._follow_cursor()
 
     def render_line(self, y: int) -> Strip:
-        width, look = self.room.width, LineLook.of(self)
+        width, look = self.room.width, self.look
         if self._has_header and y == 0:
             return header_line(self._laid_out(width), width, look)
         if self.filtering and y == self.room.height - 1:
