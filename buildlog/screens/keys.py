@@ -24,6 +24,7 @@ class Scope(StrEnum):
     MIRROR = "Mirror"
     PRINTS = "Prints"
     STOCK = "Stock"
+    FITS = "Fits"
     JOURNAL = "Journal"
     DIALOG = "any question"
     CHOICE = "a choice"
@@ -33,7 +34,7 @@ class Scope(StrEnum):
     HELP = "the help"
 
 
-SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK, Scope.JOURNAL)
+SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK, Scope.FITS, Scope.JOURNAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +72,14 @@ FACES = {
 
 _ALL = (Scope.EVERYWHERE,)
 _LIST = (Scope.LIST,)
-_TODAY, _MIRROR, _PRINTS, _STOCK, _JOURNAL = ((scope,) for scope in SCREENS)
+_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL = ((scope,) for scope in SCREENS)
 
 KEYS: tuple[Key, ...] = (
     Key("go_today", ("1",), "Today", "What runs, what to put on, what to do.", _ALL, False, "go('today')"),
     Key("go_mirror", ("2",), "Mirror", "How far each assembly is, both sides.", _ALL, False, "go('mirror')"),
     Key("go_prints", ("3",), "Prints", "What is on each printer and ready.", _ALL, False, "go('prints')"),
     Key("go_stock", ("4",), "Stock", "Whether the material will last.", _ALL, False, "go('stock')"),
+    Key("go_fits", ("5",), "Fits", "What must be tested, failed, went stale.", _ALL, False, "go('fits')"),
     Key("go_journal", ("8",), "Journal", "What changed, when; undo and redo.", _ALL, False, "go('journal')"),
     Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS + _MIRROR),
     Key("finish_print", ("f",), "finish", "The print is off the bed; say how it came out.", _TODAY + _PRINTS),
@@ -99,13 +101,14 @@ KEYS: tuple[Key, ...] = (
     Key("empty_spool", ("m",), "used up", "The spool is empty; its reel can be weighed.", _STOCK),
     Key("count_item", ("k",), "count", "Count what lies there of a bought item.", _STOCK),
     Key("tick_step", ("t",), "tick", "Tick a step of the bench work as done.", _TODAY + _MIRROR),
-    Key("record_fit", ("r",), "fit", "Record what a fit test found.", _TODAY + _MIRROR),
+    Key("record_fit", ("r",), "fit", "Record what a fit test found.", _TODAY + _MIRROR + _FITS),
     Key("fit_piece", ("i",), "put in", "Fit a piece into the slot.", _MIRROR),
     Key("take_out", ("o",), "take out", "Take the piece out and say what becomes of it.", _MIRROR),
     Key("put_stand_in", ("d",), "stand-in", "Put something temporary into a slot.", _MIRROR),
     Key("switch_build", ("b",), "build", "Show another build.", _MIRROR),
     Key("answer_question", ("a",), "answer", "Answer the open question that holds this.", _MIRROR, False),
     Key("unfold_alerts", ("a",), "all alerts", "Show all alerts, or fold them.", _TODAY + _STOCK, False),
+    Key("show_all", ("p",), "passed too", "Show those passed and those to come, or hide them.", _FITS),
     Key("show_rows", ("r",), "rows", "Show the rows before and after, or hide them.", _JOURNAL),
     Key("take_back_this", ("t",), "take this back", "Take back the change under the cursor.", _JOURNAL),
     Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", SCREENS, False),

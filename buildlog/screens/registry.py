@@ -24,6 +24,7 @@ MODES: dict[str, str | Callable[[], Screen[Any]]] = {
     "mirror": _made("mirror", "Mirror"),
     "prints": _made("prints", "Prints"),
     "stock": _made("stock", "StockScreen"),
+    "fits": _made("fits", "FitsScreen"),
     "journal": _made("journal", "Journal"),
 }
 

@@ -15,6 +15,7 @@ from buildlog.wording import span
 
 if TYPE_CHECKING:
     from buildlog.facts.bench import FitTest, Step
+    from buildlog.ledger import Outcome
     from buildlog.screens.base import LiveScreen
     from buildlog.status.doable import Doable
     from buildlog.status.fits import FitState
@@ -74,8 +75,6 @@ def _tick_values(status: Status, step: Step, doable: Doable) -> dict[str, Any]:
 
 async def record_fit(screen: LiveScreen, position_id: int | None = None, test_id: int | None = None) -> None:
     """One of the fits that are due, failed, stale or to be looked at again."""
-    from buildlog.status.cautions import caution_of_test
-
     status = screen.status
     if status is None:
         return
@@ -86,9 +85,15 @@ async def record_fit(screen: LiveScreen, position_id: int | None = None, test_id
         if (position_id is None or state.position_id == position_id) and (test_id is None or state.test_id == test_id)
     ]
     state = await screen.choose("Which fit was tried?", choices, empty="No fit is to be tested now.")
-    if state is None:
-        return
-    test = tests[state.test_id]
+    if state is not None:
+        await record_state(screen, status, state)
+
+
+async def record_state(screen: LiveScreen, status: Status, state: FitState) -> Outcome | None:
+    """What was found when this fit was tried; the caution of its kind is said then."""
+    from buildlog.status.cautions import caution_of_test
+
+    test = next(test for test in status.snapshot.fit_tests if test.id == state.test_id)
     place = position_name(status.snapshot, state.position_id)
     how = await screen.pick(
         f"{test.name}, {place}: what was found?",
@@ -99,22 +104,19 @@ async def record_fit(screen: LiveScreen, position_id: int | None = None, test_id
         ],
         caution=said_cautions(status, [caution_of_test(test.kind)]),
     )
-    if how is not None:
-        await _record(screen, test, place, state, how)
+    return await _record(screen, test, place, state, how) if how is not None else None
 
 
-async def _record(screen: LiveScreen, test: FitTest, place: str, state: FitState, how: str) -> None:
+async def _record(screen: LiveScreen, test: FitTest, place: str, state: FitState, how: str) -> Outcome | None:
     spot = state.verdict.value == "spot check"
     values: dict[str, Any] = {"test": test.code, "place": read_place(place), "spot_check": spot}
     if how == PASSED:
-        await screen.wish(RecordFit(**values, outcome=PASSED))
-    elif how == FAILED:
+        return await screen.wish(RecordFit(**values, outcome=PASSED))
+    if how == FAILED:
         values["outcome"] = FAILED
-        await screen.ask(RecordFit, f"{test.name}, {place}: failed", values=values, only=AFTER_FAILURE)
-    else:
-        await screen.ask(
-            RecordFit, f"{test.name}, {place}", values=values, only=("measured", "outcome", *AFTER_FAILURE)
-        )
+        return await screen.ask(RecordFit, f"{test.name}, {place}: failed", values=values, only=AFTER_FAILURE)
+    only = ("measured", "outcome", *AFTER_FAILURE)
+    return await screen.ask(RecordFit, f"{test.name}, {place}", values=values, only=only)
 
 
 def fits_to_test(status: Status) -> list[FitState]:

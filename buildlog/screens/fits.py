@@ -1,0 +1,124 @@
+"""Screen 5: what must be tested, what failed, what went stale; a round of measuring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from textual import on, work
+from textual.widget import Widget
+
+from buildlog.screens.base import LiveScreen
+from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.widgets.cells import Align
+from buildlog.screens.widgets.facts_line import FactsLine
+from buildlog.screens.widgets.grid import Grid
+from buildlog.screens.widgets.rows import Column
+
+if TYPE_CHECKING:
+    from buildlog.status.fits import FitState
+    from buildlog.status.status import Status
+
+NONE_YET = "No fit to test yet: 9 Things adds a fit test."
+NONE_NOW = "No fit asks for anything: p shows those passed and those to come."
+COLUMNS = (
+    Column("name", "fit", least=24, share=3),
+    Column("place", "where", width=11),
+    Column("minutes", "takes", width=6, align=Align.RIGHT, priority=1),
+    Column("why", "why", least=20, share=4),
+)
+
+
+class FitsScreen(LiveScreen):
+    """Fits that ask for something, worst first; after each one recorded the cursor is on the next."""
+
+    SCOPE, NAME = Scope.FITS, "fits"
+    BINDINGS = bindings(Scope.FITS)
+    QUESTION = "What must be tested, what failed, what went stale?"
+    WORDS = (
+        ("due", "Its slots hold something, and nobody has tested it since."),
+        ("failed", "It was tested and did not fit; nothing has changed there since."),
+        ("stale", "It passed, and then something that it touches changed."),
+        ("look again", "Another piece of the same revision stands there: a look at one spot is enough."),
+        ("not yet", "Its slots do not all hold something."),
+        ("what then", "After a failure: use as is, rework, reprint or scrap."),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._everything = False
+
+    def body(self) -> Iterable[Widget]:
+        yield FactsLine(id="told-here")
+        yield Grid(COLUMNS, empty=NONE_YET, id="fits")
+
+    def on_mount(self) -> None:
+        self.grid.focus()
+
+    @property
+    def grid(self) -> Grid:
+        return self.query_one("#fits", Grid)
+
+    @property
+    def state_here(self) -> FitState | None:
+        """The fit under the cursor."""
+        from buildlog.screens.fits_rows import key_of_state
+
+        states = self.status.fits.all if self.status is not None else ()
+        return next((state for state in states if key_of_state(state) == self.grid.cursor_key), None)
+
+    def show(self, status: Status) -> None:
+        from buildlog.screens.fits_rows import fit_rows, headline
+
+        self.headline(headline(status))
+        self.grid.empty = NONE_NOW if status.fits.all else NONE_YET
+        self.grid.set_rows(fit_rows(status, self._everything))
+        self._tell_here()
+
+    @on(Grid.Highlighted, "#fits")
+    def _tell_here(self) -> None:
+        from buildlog.screens.fits_rows import told_of
+
+        state = self.state_here
+        if self.status is not None:
+            self.query_one("#told-here", FactsLine).show(told_of(self.status, state) if state is not None else ())
+
+    @work
+    @on(Grid.Chosen, "#fits")
+    async def _lead(self) -> None:
+        """Enter: to the position on Mirror."""
+        state = self.state_here
+        if state is not None:
+            await self.live.lead_to("position", state.position_id)
+
+    @work
+    async def action_record_fit(self) -> None:
+        from buildlog.screens.acts.bench import record_state
+
+        state = self.state_here
+        if state is None or self.status is None:
+            self.live.tell("No fit stands under the cursor.")
+        elif not state.can_test:
+            self.live.tell(f"It cannot be tried yet: {state.why}. Enter shows what holds it.")
+        elif await record_state(self, self.status, state) is not None:
+            self._go_on()
+
+    def action_show_all(self) -> None:
+        self._everything = not self._everything
+        if self.status is not None:
+            self.show(self.status)
+
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+
+        state, about = self.state_here, ""
+        if state is not None and self.status is not None:
+            about = next(f"fit test {t.code}" for t in self.status.snapshot.fit_tests if t.id == state.test_id)
+        await add_note(self, about)
+
+    def _go_on(self) -> None:
+        """To the next fit; from the last one back to the first."""
+        keys = [key for key in self.grid.shown_keys if key.startswith("fit:")]
+        if self.grid.cursor_key in keys:
+            self.grid.move_to(keys[(keys.index(self.grid.cursor_key) + 1) % len(keys)])
