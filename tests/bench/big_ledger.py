@@ -1,4 +1,4 @@
-"""Makes a big ledger: by default 5,000 parts, 20,000 pieces, 20,000 prints and 50,000 spool entries (feeds and readings).
+"""Makes a big ledger: 5,000 parts, 20,000 pieces, 20,000 prints and 50,000 spool entries (feeds and readings).
 
 The rows go in as the actions would have written them; `python tests/bench/big_ledger.py PATH [PIECES]` makes one.
 """
@@ -122,7 +122,8 @@ def _tree(fill: Filler, assemblies: int) -> None:
 def _parts(fill: Filler, parts: int, assemblies: int, chance: random.Random) -> None:
     fill.rows(
         "part",
-        "id, build_id, code, name, origin, handed, stage, one_lot, matched_set, needs, length_um, width_um, height_um",
+        "id, build_id, code, name, origin, handed, stage, one_lot, matched_set, needs, length_um,"
+        " width_um, height_um",
         [
             (p, 1, f"PT-{p}", f"Part {p}", "printed", 1, "proven", 0, "", "", 120_000, 80_000, 60_000)
             for p in range(1, parts + 1)
@@ -159,8 +160,8 @@ def _prints(fill: Filler, pieces: int, parts: int, chance: random.Random) -> Non
         "id, printer_id, name, state, queued_at, started_at, ended_at, estimate_minutes, estimate_from, real_minutes,"
         " real_from, unattended, restarts, filament_ran_on, cause",
         [
-            (j, p, "", "failed" if bad else "finished", at(t), at(t), at(t + step * 0.9), m, "", int(m * 1.05), "typed",
-             0, 0, 0, "")
+            (j, p, "", "failed" if bad else "finished", at(t), at(t), at(t + step * 0.9), m, "", int(m * 1.05),
+             "typed", 0, 0, 0, "")
             for j, p, t, m, bad in jobs
         ],
     )  # fmt: skip
@@ -176,8 +177,8 @@ def _prints(fill: Filler, pieces: int, parts: int, chance: random.Random) -> Non
         "feed",
         "job_id, head, material_id, spool_id, from_at, to_at, part_mg, support_mg, purge_mg, real_mg, real_from",
         [
-            (j, 1, 1 + (1 + j % SPOOLS) % MATERIALS, 1 + j % SPOOLS, at(t), at(t + step * 0.9), 15_000, 0, 500, 16_000,
-             "typed")
+            (j, 1, 1 + (1 + j % SPOOLS) % MATERIALS, 1 + j % SPOOLS, at(t), at(t + step * 0.9), 15_000, 0, 500,
+             16_000, "typed")
             for j, _, t, _, _ in jobs
         ],
     )  # fmt: skip

@@ -120,7 +120,8 @@ def fail_print(wish: FailPrint, work: Work) -> str:
     share = (min(laid, job.estimate_minutes), max(1, job.estimate_minutes))
     close_feeds(work, job, laid_until, typed_grams(wish.grams, wish.grams_2), origin, share)
     kept = make_pieces(work, job, counts, work.at, wish.cause)
-    return f"{label(job, begins=True)} failed after {hours(laid)}" + (f", {count(kept, 'piece')} kept." if kept else ".")
+    of_use = f", {count(kept, 'piece')} kept" if kept else ""
+    return f"{label(job, begins=True)} failed after {hours(laid)}{of_use}."
 
 
 def cancel_print(wish: CancelPrint, work: Work) -> str:
