@@ -29,9 +29,9 @@ async def load_spool(screen: LiveScreen, printer_id: int | None = None, spool_id
         return
     printer_code, number = head
     if spool_id is None:
-        loaded = {s.spool_id for m in status.machines.printers if m.code == printer_code for s in m.spools.values()}
-        free = (s for s in status.accounts.spools.values() if s.spool_id not in loaded)
-        chosen = await screen.pick(f"Which spool on {printer_code}?", spool_choices(status, free), empty=NO_SPOOL)
+        chosen = await screen.pick(
+            f"Which spool on {printer_code}?", _for_head(status, printer_code, number), empty=NO_SPOOL
+        )
         if chosen is None:
             return
         spool_id = chosen
@@ -80,6 +80,17 @@ def told_of_spool(status: Status, state: SpoolState) -> str:
     if state.loaded_on is not None:
         parts.append(f"on {snapshot.printer[state.loaded_on[0]].code}")
     return ", ".join(parts)
+
+
+def _for_head(status: Status, printer_code: str, head: int) -> list[Choice[int]]:
+    """Spools that are not on this printer; first those of the material that is on the head now."""
+    on_it = next(machine.spools for machine in status.machines.printers if machine.code == printer_code)
+    loaded = {state.spool_id for state in on_it.values()}
+    material_id = on_it[head].material_id if head in on_it else None
+    free = [state for state in status.accounts.spools.values() if state.spool_id not in loaded]
+    alike = spool_choices(status, (state for state in free if state.material_id == material_id))
+    others = spool_choices(status, (state for state in free if state.material_id != material_id))
+    return [*alike, *others]
 
 
 def _heads(status: Status, printer_id: int | None) -> list[Choice[tuple[str, int]]]:
