@@ -45,9 +45,7 @@ def backups_folder(ledger: Path) -> Path:
 
 
 def settings_path() -> Path:
-    return (
-        _from_variable(SETTINGS_VARIABLE) or user_config_path("buildlog", appauthor=False) / "settings.toml"
-    )
+    return _from_variable(SETTINGS_VARIABLE) or user_config_path("buildlog", appauthor=False) / "settings.toml"
 
 
 def folder_risk(folder: Path, mounts: Path = Path("/proc/mounts")) -> str | None:

@@ -57,16 +57,12 @@ def balance(entries: Iterable[Entry], readings: Iterable[Reading], at: str) -> B
     return balances(entries, readings, (at,))[0]
 
 
-def balances(
-    entries: Iterable[Entry], readings: Iterable[Reading], moments: Iterable[str]
-) -> tuple[Balance, ...]:
+def balances(entries: Iterable[Entry], readings: Iterable[Reading], moments: Iterable[str]) -> tuple[Balance, ...]:
     """The balances at several moments, in their order; entries and readings may come in any order."""
     account = _Account(entries)
     in_order = sorted(readings, key=lambda reading: reading.at)
     reading_moments = [reading.at for reading in in_order]
-    return tuple(
-        account.balance_after(_last(in_order, reading_moments, moment), moment) for moment in moments
-    )
+    return tuple(account.balance_after(_last(in_order, reading_moments, moment), moment) for moment in moments)
 
 
 def corrections(entries: Iterable[Entry], readings: Iterable[Reading]) -> tuple[Correction, ...]:

@@ -28,9 +28,7 @@ def replay(changes: Iterable[tuple[str, float]], marks: Sequence[str]) -> tuple[
     return tuple(levels[bisect_right(moments, mark)] for mark in marks)
 
 
-def forecast(
-    left: float, weekly: Sequence[float], low: float = 1.0, high: float = 1.0
-) -> tuple[Forecast, ...]:
+def forecast(left: float, weekly: Sequence[float], low: float = 1.0, high: float = 1.0) -> tuple[Forecast, ...]:
     """What is left now and after each of the weeks to come, `weekly` being what each of them takes.
 
     `low` and `high` are the slow and the fast pace as a share of the middle one, such as 0.7 and 1.3.

@@ -7,17 +7,13 @@ SECONDS_PER_HOUR = 3600
 
 def change_hours(layers: int, changes_per_layer: float, seconds_per_change: float) -> float:
     """Hours lost in changes: `layers` that hold both materials, each with so many changes."""
-    _refuse_below_zero(
-        layers=layers, changes_per_layer=changes_per_layer, seconds_per_change=seconds_per_change
-    )
+    _refuse_below_zero(layers=layers, changes_per_layer=changes_per_layer, seconds_per_change=seconds_per_change)
     return layers * changes_per_layer * seconds_per_change / SECONDS_PER_HOUR
 
 
 def purge_mg(changes: float, purge_mm3_per_change: float, density_g_cm3: float) -> float:
     """Milligrams purged: 1 mm³ at 1 g/cm³ weighs 1 mg."""
-    _refuse_below_zero(
-        changes=changes, purge_mm3_per_change=purge_mm3_per_change, density_g_cm3=density_g_cm3
-    )
+    _refuse_below_zero(changes=changes, purge_mm3_per_change=purge_mm3_per_change, density_g_cm3=density_g_cm3)
     return changes * purge_mm3_per_change * density_g_cm3
 
 

@@ -43,9 +43,7 @@ class Prior:
 
     def __post_init__(self) -> None:
         if not 0 <= self.failed_share_of_class < 1:
-            raise ValueError(
-                f"a share of failed prints is at least 0 and below 1, not {self.failed_share_of_class}"
-            )
+            raise ValueError(f"a share of failed prints is at least 0 and below 1, not {self.failed_share_of_class}")
         if not (self.failures_per_hour >= 0 and self.ratio > 0 and self.bad_start_loss_hours >= 0):
             raise ValueError(f"usual figures cannot be below 0: {self}")
 
@@ -181,9 +179,7 @@ def learn(known: Tally, cell: Hashable, estimate_origin: Hashable, prior: Prior)
     own, everywhere = known.by_cell.get(cell, _Outcomes()), known.everywhere
     other_starts = everywhere.starts - own.starts
     other_hours = max(0.0, everywhere.hours - own.hours)
-    share = _shrunk(
-        prior.bad_start_share, STARTS_WEIGHT, everywhere.bad_starts - own.bad_starts, other_starts
-    )
+    share = _shrunk(prior.bad_start_share, STARTS_WEIGHT, everywhere.bad_starts - own.bad_starts, other_starts)
     other_failures = everywhere.later_failures - own.later_failures
     rate = _shrunk(prior.failures_per_hour, HOURS_WEIGHT, other_failures, other_hours)
     ratios = known.ratios_by_cell.get((cell, estimate_origin), _Ratios())

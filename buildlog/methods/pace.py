@@ -47,9 +47,7 @@ def hours_by_week(runs: Iterable[tuple[datetime, datetime]], weeks: Sequence[Wee
 def stand_in_hours(printers_free: float, share_not_for_building: float) -> float:
     """Print hours a week that stand in for a pace that is not known yet."""
     if not (printers_free >= 0 and 0 <= share_not_for_building <= 1):
-        raise ValueError(
-            f"{printers_free} printers with {share_not_for_building} of the week not for building"
-        )
+        raise ValueError(f"{printers_free} printers with {share_not_for_building} of the week not for building")
     return HOURS_IN_A_WEEK * (1 - share_not_for_building) * printers_free
 
 
@@ -65,9 +63,7 @@ def pace(
     A run that goes on ends at `now`. A week without a print counts as one of no hours.
     """
     full = [
-        week
-        for week in weeks_between(recorded_since, now, zone)
-        if recorded_since <= week.start and week.end <= now
+        week for week in weeks_between(recorded_since, now, zone) if recorded_since <= week.start and week.end <= now
     ][-WEEKS_TAKEN:]
     if len(full) < WEEKS_NEEDED:
         variance = (STAND_IN_RELATIVE_SD * stand_in_hours_per_week) ** 2

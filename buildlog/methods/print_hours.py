@@ -78,9 +78,7 @@ def variance_hours(hours: float, failures: Failures) -> float:
     """
     failed_tries = math.expm1(_exponent(hours, failures))
     length, length_variance = _failed_try(hours, failures.per_hour)
-    bad_starts_variance = (
-        failures.bad_start_hours**2 * failures.bad_start_share / (1 - failures.bad_start_share) ** 2
-    )
+    bad_starts_variance = failures.bad_start_hours**2 * failures.bad_start_share / (1 - failures.bad_start_share) ** 2
     lost = length + failures.bad_start_hours * failures.bad_starts_before_a_try
     return (
         bad_starts_variance

@@ -35,9 +35,7 @@ def z_of(service_level: float) -> float:
     return _STANDARD_NORMAL.inv_cdf(service_level)
 
 
-def lead_time_demand_sd(
-    demand: float, lead_time: float, demand_sd: float = 0, lead_time_sd: float = 0
-) -> float:
+def lead_time_demand_sd(demand: float, lead_time: float, demand_sd: float = 0, lead_time_sd: float = 0) -> float:
     """Standard deviation of what is drawn between order and delivery."""
     if min(demand, lead_time, demand_sd, lead_time_sd) < 0:
         raise ValueError("demand, lead time and their standard deviations cannot be below 0")
@@ -53,9 +51,7 @@ def reorder_point(demand: float, lead_time: float, safety_stock: float) -> float
     return demand * lead_time + safety_stock
 
 
-def order_quantity(
-    demand_per_year: float, cost_per_order: float, keeping_cost_per_unit: float
-) -> OrderQuantity:
+def order_quantity(demand_per_year: float, cost_per_order: float, keeping_cost_per_unit: float) -> OrderQuantity:
     """The order quantity at which ordering and keeping together cost least (economic order quantity)."""
     if not min(demand_per_year, cost_per_order, keeping_cost_per_unit) > 0:
         raise ValueError("an order quantity needs a demand and costs above 0")

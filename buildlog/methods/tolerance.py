@@ -25,8 +25,7 @@ def general_deviation_mm(table: Table, nominal_mm: float, tolerance_class: str) 
         raise ValueError(f"ISO 2768-1 has no class {tolerance_class!r}: use one of {known}")
     if not smallest <= nominal_mm <= largest:
         raise ValueError(
-            f"ISO 2768-1 covers {smallest} to {largest} mm, not {nominal_mm} mm: "
-            "write the tolerance at the dimension"
+            f"ISO 2768-1 covers {smallest} to {largest} mm, not {nominal_mm} mm: write the tolerance at the dimension"
         )
     deviation = deviations[_range_index([upper for _, upper in ranges], nominal_mm)]
     if deviation is None:
@@ -40,9 +39,7 @@ def limits_um(table: Table, nominal_mm: float, zone: str) -> tuple[int, int]:
     letter, grade = zone.rstrip("0123456789"), zone[len(zone.rstrip("0123456789")) :]
     sizes: Sequence[float] = table["range_limits_mm"]
     if not sizes[0] < nominal_mm <= sizes[-1]:
-        raise ValueError(
-            f"the table of ISO 286 covers sizes over {sizes[0]} to {sizes[-1]} mm, not {nominal_mm} mm"
-        )
+        raise ValueError(f"the table of ISO 286 covers sizes over {sizes[0]} to {sizes[-1]} mm, not {nominal_mm} mm")
     index = _range_index(sizes[1:], nominal_mm)
     width = _standard_tolerance_um(table, grade, index, zone)
     if letter == "H":

@@ -71,9 +71,7 @@ def weeks_between(first: datetime, last: datetime, zone: tzinfo) -> tuple[Week, 
     return tuple(_week_from(monday + number * _WEEK, zone) for number in range(count))
 
 
-def occurrences(
-    rule: str, start: datetime, zone: tzinfo, between: tuple[datetime, datetime]
-) -> tuple[datetime, ...]:
+def occurrences(rule: str, start: datetime, zone: tzinfo, between: tuple[datetime, datetime]) -> tuple[datetime, ...]:
     """The moments of a recurrence rule of RFC 5545, such as FREQ=WEEKLY;BYDAY=FR.
 
     `start` gives the time of day where the rule does not, and nothing lies before it; it counts itself only

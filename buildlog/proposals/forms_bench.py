@@ -31,9 +31,7 @@ class Step:
     place: int | None = asks("order", Kind.WHOLE, default=None, least=1, help="empty: after the last one")
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(StepKind))
     bench_time: int = asks("minutes", Kind.DURATION, least=0)
-    handle_after: int = asks(
-        "handle after", Kind.DURATION, default=0, least=0, help="the next step may begin"
-    )
+    handle_after: int = asks("handle after", Kind.DURATION, default=0, least=0, help="the next step may begin")
     load_after: int = asks("load after", Kind.DURATION, default=0, least=0)
     jig: str | None = asks("jig", Kind.REFERENCE, default=None, refers="resource")
     uses: tuple[Line, ...] = asks(
@@ -110,8 +108,6 @@ class Settings:
     home_zone: str = asks("home zone", Kind.TEXT, default="Europe/Berlin")
     currency: str = asks("currency", Kind.TEXT, default="EUR")
     kwh_price: int = asks("price of a kWh", Kind.MONEY, default=30, least=0)
-    not_building: int = asks(
-        "share of the week not for building", Kind.PERCENT, default=40, least=0, most=100
-    )
+    not_building: int = asks("share of the week not for building", Kind.PERCENT, default=40, least=0, most=100)
     day_starts: int = asks("day starts", Kind.DURATION, default=480, least=0, most=1439)
     day_ends: int = asks("day ends", Kind.DURATION, default=1380, least=0, most=1439)

@@ -68,12 +68,8 @@ class Part:
     stage: str = asks("stage", Kind.CHOICE, default="drawn", choices=tuple(Stage))
     revision: str = asks("revision", Kind.CODE, default="A", apart=True)
     assembly: str | None = asks("assembly", Kind.REFERENCE, default=None, refers="assembly", apart=True)
-    quantity: int = asks(
-        "quantity", Kind.WHOLE, default=1, least=1, most=10000, help="per position", apart=True
-    )
-    side_rule: str = asks(
-        "side rule", Kind.CHOICE, default="as the position", choices=tuple(SideRule), apart=True
-    )
+    quantity: int = asks("quantity", Kind.WHOLE, default=1, least=1, most=10000, help="per position", apart=True)
+    side_rule: str = asks("side rule", Kind.CHOICE, default="as the position", choices=tuple(SideRule), apart=True)
     spares: int = asks("spares wanted", Kind.WHOLE, default=0, least=0, most=10000, apart=True)
     second_will_do: bool = asks("second will do", Kind.YES_NO, default=False, apart=True)
     print_time: int | None = asks("print time", Kind.DURATION, default=None, least=0, apart=True)
@@ -94,9 +90,7 @@ class Part:
     )
     grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0, apart=True)
     purge_2: int = asks("second purge grams", Kind.GRAMS, default=0, least=0, apart=True)
-    figures_from: str = asks(
-        "figures from", Kind.TEXT, default="", help="where the estimate came from", apart=True
-    )
+    figures_from: str = asks("figures from", Kind.TEXT, default="", help="where the estimate came from", apart=True)
     hand_time: int | None = asks(
         "making time", Kind.DURATION, default=None, help="of a part made by hand", apart=True
     )
@@ -106,9 +100,7 @@ class Part:
     variant_of: str | None = asks("variant of", Kind.REFERENCE, default=None, refers="part")
     scale: float | None = asks("scale %", Kind.DECIMAL, default=None, least=1, most=10_000, column="scale_percent")
     bought_item: str | None = asks("bought item", Kind.REFERENCE, default=None, refers="bought item")
-    bought_quantity: int | None = asks(
-        "per slot", Kind.WHOLE, default=None, least=1, help="in the item's unit"
-    )
+    bought_quantity: int | None = asks("per slot", Kind.WHOLE, default=None, least=1, help="in the item's unit")
     length: int | None = asks("length", Kind.MM, default=None, least=0)
     width: int | None = asks("width", Kind.MM, default=None, least=0)
     height: int | None = asks("height", Kind.MM, default=None, least=0)
@@ -162,9 +154,7 @@ class Milestone:
 
     code: str = asks("code", Kind.CODE)
     name: str = asks("name", Kind.TEXT)
-    build: str | None = asks(
-        "build", Kind.REFERENCE, default=None, refers="build", help="none: shared by all"
-    )
+    build: str | None = asks("build", Kind.REFERENCE, default=None, refers="build", help="none: shared by all")
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(MilestoneKind))
     due: Moment = asks("due", Kind.MOMENT, future=True)
     hard: bool = asks("hard", Kind.YES_NO, default=True, help="it does not move")

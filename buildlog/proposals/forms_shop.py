@@ -30,9 +30,7 @@ class Printer:
     bed_y: int = asks("bed depth", Kind.MM, least=1000)
     bed_z: int = asks("height", Kind.MM, least=1000)
     heads: int = asks("heads", Kind.WHOLE, default=1, least=1, most=16)
-    capabilities: str = asks(
-        "can", Kind.TEXT, default="", help="words parted by commas, as enclosed, flexible"
-    )
+    capabilities: str = asks("can", Kind.TEXT, default="", help="words parted by commas, as enclosed, flexible")
     nozzle: int = asks("nozzle", Kind.MM, default=400, least=100, most=3000, apart=True)
     runs_unattended: bool = asks("runs unattended", Kind.YES_NO, default=False)
     stops_at_filament_end: bool = asks("stops when filament ends", Kind.YES_NO, default=False)
@@ -115,15 +113,11 @@ class Spool:
 
     code: str = asks("code", Kind.CODE)
     material: str = asks("material", Kind.REFERENCE, refers="material")
-    content: int | None = asks(
-        "content grams", Kind.GRAMS, default=None, least=0, help="as received; else the pack"
-    )
+    content: int | None = asks("content grams", Kind.GRAMS, default=None, least=0, help="as received; else the pack")
     tare: int | None = asks(
         "tare grams", Kind.GRAMS, default=None, least=0, help="the empty reel; else assumed", apart=True
     )
-    price: int | None = asks(
-        "price", Kind.MONEY, default=None, least=0, help="empty: as the material; 0: free"
-    )
+    price: int | None = asks("price", Kind.MONEY, default=None, least=0, help="empty: as the material; 0: free")
     received: Moment | None = asks("received", Kind.MOMENT, default=None)
     opened: Moment | None = asks("opened", Kind.MOMENT, default=None, apart=True)
     weighed: int | None = asks(
@@ -141,9 +135,7 @@ class BoughtItem:
     name: str = asks("name", Kind.TEXT)
     unit: str = asks("unit", Kind.CHOICE, default="each", choices=tuple(Unit))
     account: str = asks("account", Kind.CHOICE, default="counted", choices=tuple(BoughtAccount))
-    stock: str | None = asks(
-        "in stock", Kind.TEXT, default=None, help="an amount, or plenty, low or out", apart=True
-    )
+    stock: str | None = asks("in stock", Kind.TEXT, default=None, help="an amount, or plenty, low or out", apart=True)
     pack_quantity: int = asks("pack", Kind.WHOLE, default=1, least=1)
     price: int = asks("price per pack", Kind.MONEY, default=0, least=0)
     supplier: str | None = asks("supplier", Kind.REFERENCE, default=None, refers="supplier")
@@ -171,9 +163,7 @@ class PrintFile:
         apart=True,
     )
     print_time: int = asks("print time", Kind.DURATION, least=1)
-    material: Ask = asks(
-        "material", Kind.LINES, refers="material", read=read_ask, write=write_ask, apart=True
-    )
+    material: Ask = asks("material", Kind.LINES, refers="material", read=read_ask, write=write_ask, apart=True)
     grams: int = asks("grams", Kind.GRAMS, least=0, apart=True)
     support: int = asks("support grams", Kind.GRAMS, default=0, least=0, apart=True)
     purge: int = asks("purge grams", Kind.GRAMS, default=0, least=0, apart=True)

@@ -78,8 +78,7 @@ def read_targets(text: str) -> tuple[Target, ...]:
 
 def write_targets(targets: tuple[Target, ...]) -> str:
     return ", ".join(
-        " ".join(filter(None, (t.code, t.side, t.wanted if t.wanted is Wanted.SHOWN else None)))
-        for t in targets
+        " ".join(filter(None, (t.code, t.side, t.wanted if t.wanted is Wanted.SHOWN else None))) for t in targets
     )
 
 

@@ -42,7 +42,9 @@ def top_rows(status: Status) -> list[GridRow]:
     machines = [machine_row(status, machine) for machine in status.machines.printers]
     nothing = "No file is ready for what is still to print."
     return [
-        *section("machines", "On the printers", machines or [none("printer", "None yet: `buildlog add printer CODE NAME`")]),
+        *section(
+            "machines", "On the printers", machines or [none("printer", "None yet: `buildlog add printer CODE NAME`")]
+        ),
         *section("ready", "Ready to run", _ready(status) or [none("offer", nothing)]),
     ]
 

@@ -87,9 +87,7 @@ class BenchCauses:
             text = f"{step.name}: its jig is taken"
             yield Blocker(BlockerKind.JIG_TAKEN, position.id, about, text, until=taken)
         else:
-            yield Blocker(
-                BlockerKind.STEP_OPEN, position.id, about, step.name, bench_minutes=step.bench_minutes
-            )
+            yield Blocker(BlockerKind.STEP_OPEN, position.id, about, step.name, bench_minutes=step.bench_minutes)
 
     def _is_held(self, slot: Slot) -> bool:
         """Whether something stands in a slot, or a finished piece lies there for it."""

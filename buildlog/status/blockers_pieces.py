@@ -164,9 +164,7 @@ class PieceCauses:
             yield Blocker(BlockerKind.BOUGHT_SHORT, position_id, item, f"{count} × {part.code} to buy", count)
         elif part.stage is Stage.IDEA or part.id not in self._needs.old.current:
             text = f"{part.code} is not drawn yet"
-            yield Blocker(
-                BlockerKind.NOT_DRAWN, position_id, thing, text, count, bench_minutes=bench_minutes.DESIGN
-            )
+            yield Blocker(BlockerKind.NOT_DRAWN, position_id, thing, text, count, bench_minutes=bench_minutes.DESIGN)
         elif part.origin is Origin.MADE:
             revision = self._snapshot.revision[self._needs.old.current[part.id]]
             each = revision.hand_minutes if revision.hand_minutes is not None else bench_minutes.MAKE_BY_HAND

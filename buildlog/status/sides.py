@@ -137,6 +137,4 @@ class _Compared:
             for left, right in zip_longest(sides[Side.LEFT], sides[Side.RIGHT])
             if left and right and (said := self._differ(left, right))
         ]
-        return PairSides(
-            position.assembly_id, position.id, position.id, position.id, tuple(differences), None
-        )
+        return PairSides(position.assembly_id, position.id, position.id, position.id, tuple(differences), None)

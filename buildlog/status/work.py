@@ -79,9 +79,7 @@ def _steps_owed(snapshot: Snapshot, live: list[Step], known: list[StepDone]) -> 
     return owed
 
 
-def _ticks_that_count(
-    snapshot: Snapshot, ticked: list[StepDone], now: Moment
-) -> dict[tuple[int, int], StepDone]:
+def _ticks_that_count(snapshot: Snapshot, ticked: list[StepDone], now: Moment) -> dict[tuple[int, int], StepDone]:
     counting: dict[tuple[int, int], StepDone] = {}
     for tick in ticked:
         if tick.position_id is None:
@@ -123,9 +121,7 @@ def _position_work(
     )
 
 
-def _jigs_taken(
-    snapshot: Snapshot, ticked: list[StepDone], steps: dict[int, Step], now: Moment
-) -> dict[int, Moment]:
+def _jigs_taken(snapshot: Snapshot, ticked: list[StepDone], steps: dict[int, Step], now: Moment) -> dict[int, Moment]:
     """A step keeps its jig until what it joined may be handled."""
     ends: defaultdict[int, list[Moment]] = defaultdict(list)
     for tick in ticked:

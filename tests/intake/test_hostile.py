@@ -75,9 +75,7 @@ def test_a_file_of_fifty_megabytes_is_refused_before_it_is_read(problems: Any, w
     assert time.perf_counter() - started < 1
 
 
-def test_a_file_that_grows_while_it_is_read_is_refused_too(
-    written: Any, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_that_grows_while_it_is_read_is_refused_too(written: Any, monkeypatch: pytest.MonkeyPatch) -> None:
     path = written("boxes.csv", HEADS)
     monkeypatch.setattr(Path, "stat", lambda *_, **__: os.stat_result((0o100644, *[0] * 9)))
     with pytest.raises(FileProblems, match="at most 0 MB"):

@@ -27,7 +27,7 @@ def box(ledger: Ledger) -> tuple[str, str, str]:
         "\ufeff" + BOXES,
         BOXES.encode("utf-16"),
         "sep=;\n" + BOXES.replace(",", ";"),
-        "# what stands where\n\n" + BOXES + "# the end, of \"it\n,,\n",
+        "# what stands where\n\n" + BOXES + '# the end, of "it\n,,\n',
         'CODE , Name,"STANDS"\nb1,"grey crate",  shelf\n',
     ],
 )
@@ -166,7 +166,7 @@ def test_problems_of_several_files_are_told_together(ledger: Ledger, written: An
 
     files = [written("boxes.csv", "code,name\nB 1,x\n"), written("suppliers.csv", "code,name\n,x\n")]
     with pytest.raises(FileProblems) as caught:
-        read_into(ledger, [*files, written("spools.csv", "") ])
+        read_into(ledger, [*files, written("spools.csv", "")])
     assert len(caught.value.problems) == 3
     assert all(name in str(caught.value) for name in ("boxes.csv", "suppliers.csv", "spools.csv"))
 
@@ -186,9 +186,7 @@ def test_rows_may_refer_to_other_files_of_the_same_reading(ledger: Ledger, writt
     assert form_of(ledger.snapshot(), "part", "P1").assembly == "CART"
 
 
-def test_a_usage_that_a_parts_row_tells_already_must_say_the_same(
-    ledger: Ledger, written: Any, built: None
-) -> None:
+def test_a_usage_that_a_parts_row_tells_already_must_say_the_same(ledger: Ledger, written: Any, built: None) -> None:
     from buildlog.errors import FileProblems
     from buildlog.files import read_into
 

@@ -18,9 +18,7 @@ SPREADS = st.builds(
     st.integers(-500, 500),
 )
 ENTRIES = st.lists(POINTS | SPREADS, max_size=12)
-READINGS = st.lists(
-    st.builds(lambda hour, amount: Reading(at(hour), amount), HOURS, st.integers(0, 900)), max_size=5
-)
+READINGS = st.lists(st.builds(lambda hour, amount: Reading(at(hour), amount), HOURS, st.integers(0, 900)), max_size=5)
 
 
 def test_without_a_reading_the_entries_add_up_from_nothing() -> None:
@@ -87,9 +85,7 @@ def test_the_order_in_which_facts_come_in_does_not_matter(
 
 
 @given(ENTRIES, READINGS)
-def test_entries_and_corrections_together_give_the_balance(
-    entries: list[Entry], readings: list[Reading]
-) -> None:
+def test_entries_and_corrections_together_give_the_balance(entries: list[Entry], readings: list[Reading]) -> None:
     corrected = sum(each.difference for each in corrections(entries, readings))
 
     assert balance(entries, readings, at(200)).amount == sum(entry.amount for entry in entries) + corrected

@@ -30,9 +30,7 @@ def test_a_quantile_is_not_passed_in_just_that_share(share: float, a: float, b: 
 
 
 def test_beta_of_one_and_one_is_uniform() -> None:
-    assert [beta_share_up_to(x, 1, 1) for x in (-1, 0, 0.25, 0.7, 1, 2)] == pytest.approx(
-        [0, 0, 0.25, 0.7, 1, 1]
-    )
+    assert [beta_share_up_to(x, 1, 1) for x in (-1, 0, 0.25, 0.7, 1, 2)] == pytest.approx([0, 0, 0.25, 0.7, 1, 1])
 
 
 def test_whole_numbers_agree_with_the_binomial_sum() -> None:

@@ -27,9 +27,7 @@ def failed_later(cell: object = HERE, hours: float = 6) -> PrintObservation:
     return PrintObservation(cell, "slicer", 10, None, hours, failed_later=True)
 
 
-def figures(
-    *seen: PrintObservation, cell: object = HERE, origin: str = "slicer", failed: float = 0.12
-) -> Learned:
+def figures(*seen: PrintObservation, cell: object = HERE, origin: str = "slicer", failed: float = 0.12) -> Learned:
     return learn(tally(seen), cell, origin, Prior(failed))
 
 
@@ -131,9 +129,7 @@ def test_figures_come_near_the_truth_after_many_prints() -> None:
             continue
         hours = generator.uniform(2, 20)
         fails_after = generator.expovariate(0.012)
-        seen.append(
-            failed_later(hours=fails_after) if fails_after < hours else came_through(ratio=1.13, hours=hours)
-        )
+        seen.append(failed_later(hours=fails_after) if fails_after < hours else came_through(ratio=1.13, hours=hours))
 
     told = figures(*seen)
 
@@ -172,9 +168,7 @@ def test_more_of_the_same_ratios_make_the_ratio_better_known_in_the_end(ratios: 
 
 
 def test_other_usual_figures_can_stand_in() -> None:
-    told = learn(
-        tally([]), HERE, "slicer", Prior(0.2, failures_per_hour=0.01, ratio=1.0, bad_start_loss_hours=0.3)
-    )
+    told = learn(tally([]), HERE, "slicer", Prior(0.2, failures_per_hour=0.01, ratio=1.0, bad_start_loss_hours=0.3))
 
     assert (told.ratio, told.bad_start_share, told.failures_per_hour) == pytest.approx((1.0, 0.1, 0.01))
     assert told.bad_start_loss_hours == 0.3

@@ -16,15 +16,11 @@ MONDAY = datetime(2026, 11, 22, 23, tzinfo=UTC)  # its week begins at midnight i
 def weekly_runs(hours: list[float]) -> list[tuple[datetime, datetime]]:
     """One run in each full week before NOW, the last one given in the last full week."""
     starts = [MONDAY - timedelta(weeks=number + 1, hours=-30) for number in range(len(hours))]
-    return [
-        (start, start + timedelta(hours=each)) for start, each in zip(starts, reversed(hours), strict=True)
-    ]
+    return [(start, start + timedelta(hours=each)) for start, each in zip(starts, reversed(hours), strict=True)]
 
 
 def pace_of(hours: list[float], recorded_weeks: float) -> Pace:
-    return pace(
-        weekly_runs(hours), MONDAY - timedelta(weeks=recorded_weeks), NOW, BERLIN, stand_in_hours(2, 0.4)
-    )
+    return pace(weekly_runs(hours), MONDAY - timedelta(weeks=recorded_weeks), NOW, BERLIN, stand_in_hours(2, 0.4))
 
 
 def test_the_pace_is_the_mean_of_the_last_eight_full_weeks() -> None:
@@ -81,15 +77,11 @@ def test_a_run_over_sunday_night_is_cut_at_midnight_at_home() -> None:
 @given(st.lists(st.tuples(st.floats(0, 900), st.floats(0, 300)), max_size=10))
 def test_no_hour_is_lost_or_counted_twice(runs: list[tuple[float, float]]) -> None:
     first = MONDAY - timedelta(weeks=8)
-    spans = [
-        (first + timedelta(hours=begin), first + timedelta(hours=begin + length)) for begin, length in runs
-    ]
+    spans = [(first + timedelta(hours=begin), first + timedelta(hours=begin + length)) for begin, length in runs]
 
     told = hours_by_week(spans, weeks_between(first, MONDAY, BERLIN))
 
-    assert sum(told) == pytest.approx(
-        sum((end - start) / timedelta(hours=1) for start, end in spans), abs=1e-6
-    )
+    assert sum(told) == pytest.approx(sum((end - start) / timedelta(hours=1) for start, end in spans), abs=1e-6)
 
 
 def test_a_share_of_the_week_above_one_is_refused() -> None:

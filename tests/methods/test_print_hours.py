@@ -116,8 +116,7 @@ def test_low_and_high_of_many_prints_agree_with_a_simulation() -> None:
     generator = random.Random(20261127)
     hours = [4.0, 9.0, 20.0, 14.0, 6.0, 11.0, 8.0, 17.0]
     sums = sorted(
-        generator.lognormvariate(-(0.1**2) / 2, 0.1)
-        * sum(print_once(generator, each, BOTH) for each in hours)
+        generator.lognormvariate(-(0.1**2) / 2, 0.1) * sum(print_once(generator, each, BOTH) for each in hours)
         for _ in range(10_000)
     )
 

@@ -8,9 +8,7 @@ POSITIVE = st.floats(0.1, 1e5)
 
 
 @given(POSITIVE, POSITIVE, POSITIVE)
-def test_at_the_best_quantity_ordering_costs_as_much_as_keeping(
-    demand: float, cost: float, keeping: float
-) -> None:
+def test_at_the_best_quantity_ordering_costs_as_much_as_keeping(demand: float, cost: float, keeping: float) -> None:
     best = method.order_quantity(demand, cost, keeping)
 
     assert best.ordering_cost == pytest.approx(best.keeping_cost)

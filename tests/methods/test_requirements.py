@@ -12,9 +12,7 @@ SUPPLIES = st.builds(Supply, st.integers(0, 5000), AMOUNTS, st.integers(1, 1000)
 
 
 @given(WEEKS, SUPPLIES)
-def test_the_stock_never_ends_a_week_below_the_safety_stock(
-    weeks: list[tuple[int, int]], supply: Supply
-) -> None:
+def test_the_stock_never_ends_a_week_below_the_safety_stock(weeks: list[tuple[int, int]], supply: Supply) -> None:
     planned = plan([week[0] for week in weeks], [week[1] for week in weeks], supply)
 
     assert all(week.on_hand >= supply.safety_stock for week in planned.weeks)
@@ -79,9 +77,7 @@ def test_a_weekly_cut_off_moves_the_order_to_the_weekday_before() -> None:
 
 
 @given(st.dates(date(2000, 1, 1), date(2100, 1, 1)), st.integers(0, 60), st.integers(0, 6))
-def test_an_order_by_its_day_arrives_in_time_and_a_week_later_does_not(
-    need: date, lead: int, weekday: int
-) -> None:
+def test_an_order_by_its_day_arrives_in_time_and_a_week_later_does_not(need: date, lead: int, weekday: int) -> None:
     day = order_by(need, lead, weekday)
 
     assert day.weekday() == weekday

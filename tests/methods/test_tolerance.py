@@ -23,16 +23,12 @@ ISO2768, ISO286, ISO273 = table("iso2768-1.json"), table("iso286.json"), table("
 
 @given(size=st.floats(0.5, 4000))
 def test_a_longer_piece_never_gets_less_tolerance(size: float) -> None:
-    assert general_deviation_mm(ISO2768, min(4000, size * 1.5), "m") >= general_deviation_mm(
-        ISO2768, size, "m"
-    )
+    assert general_deviation_mm(ISO2768, min(4000, size * 1.5), "m") >= general_deviation_mm(ISO2768, size, "m")
 
 
 @pytest.mark.parametrize("size", [0.49, 4000.01, -1, float("nan")])
 def test_outside_the_table_the_tolerance_belongs_at_the_dimension(size: float) -> None:
-    with pytest.raises(
-        ValueError, match=r"covers 0\.5 to 4000 mm, not .* write the tolerance at the dimension"
-    ):
+    with pytest.raises(ValueError, match=r"covers 0\.5 to 4000 mm, not .* write the tolerance at the dimension"):
         general_deviation_mm(ISO2768, size, "m")
 
 

@@ -17,9 +17,7 @@ from buildlog.methods.weeks import (
 )
 
 BERLIN = ZoneInfo("Europe/Berlin")
-ZONES = st.sampled_from(
-    [ZoneInfo(name) for name in ("Europe/Berlin", "America/New_York", "Africa/Cairo", "UTC")]
-)
+ZONES = st.sampled_from([ZoneInfo(name) for name in ("Europe/Berlin", "America/New_York", "Africa/Cairo", "UTC")])
 MOMENTS = st.datetimes(datetime(2000, 1, 1), datetime(2060, 1, 1), timezones=st.just(UTC))
 FRIDAYS = "FREQ=WEEKLY;BYDAY=FR"
 FIRST_FRIDAY = datetime(2026, 10, 2, 15, tzinfo=UTC)  # 17:00 in Berlin, summer time
@@ -83,9 +81,7 @@ def test_the_next_filming_moment_lies_after_this_one() -> None:
 
 
 def test_a_rule_that_has_ended_has_no_next_moment() -> None:
-    assert (
-        next_occurrence(FRIDAYS + ";COUNT=2", FIRST_FRIDAY, BERLIN, FIRST_FRIDAY + timedelta(weeks=1)) is None
-    )
+    assert next_occurrence(FRIDAYS + ";COUNT=2", FIRST_FRIDAY, BERLIN, FIRST_FRIDAY + timedelta(weeks=1)) is None
 
 
 def test_a_start_off_the_rule_does_not_count() -> None:

@@ -30,9 +30,7 @@ def test_the_wheel_holds_every_module_and_style(wheel_names: set[str]) -> None:
 
 
 def test_the_wheel_holds_nothing_but_the_package_and_its_papers(wheel_names: set[str]) -> None:
-    strangers = {
-        name for name in wheel_names if name.split("/")[0] != "buildlog" and ".dist-info/" not in name
-    }
+    strangers = {name for name in wheel_names if name.split("/")[0] != "buildlog" and ".dist-info/" not in name}
     assert strangers == set()
     assert not {name for name in wheel_names if name.endswith(".pyc") or "/pictures/" in name}
     assert any(name.endswith(".dist-info/licenses/LICENSE") for name in wheel_names)

@@ -44,9 +44,7 @@ def test_only_the_lead_time_varies() -> None:
     ("demand_sd", "lead_time_sd", "stock", "point"),
     [(3.2, 0, 12.0371, 72.0371), (0, 1.4, 39.4967, 99.4967), (3.2, 1.4, 41.2902, 101.2902)],
 )
-def test_demand_or_lead_time_or_both_vary(
-    demand_sd: float, lead_time_sd: float, stock: float, point: float
-) -> None:
+def test_demand_or_lead_time_or_both_vary(demand_sd: float, lead_time_sd: float, stock: float, point: float) -> None:
     # inputs as read in brainmass.com 515804 (15 a day, 4 days, 97 %), outputs computed by us
     told = safety_stock(z_of(0.97), lead_time_demand_sd(15, 4, demand_sd, lead_time_sd))
 

@@ -70,9 +70,7 @@ def test_examples_of_rfc_5545(example: dict[str, object]) -> None:
     if example["complete"]:
         end += timedelta(days=3660)
 
-    told = [
-        moment.astimezone(zone) for moment in occurrences(str(example["rrule"]), start, zone, (start, end))
-    ]
+    told = [moment.astimezone(zone) for moment in occurrences(str(example["rrule"]), start, zone, (start, end))]
 
     assert [moment.date() for moment in told] == expected
     assert {moment.strftime("%H:%M") for moment in told} == {example["local_time"]}
@@ -120,6 +118,6 @@ def test_a_day_of_25_hours_in_new_york() -> None:
     zone = ZoneInfo("America/New_York")
     noon = time(12)
 
-    assert local_moment(date(1997, 10, 26), noon, zone) - local_moment(
-        date(1997, 10, 25), noon, zone
-    ) == timedelta(hours=25)
+    assert local_moment(date(1997, 10, 26), noon, zone) - local_moment(date(1997, 10, 25), noon, zone) == timedelta(
+        hours=25
+    )

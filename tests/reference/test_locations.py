@@ -31,9 +31,7 @@ def mounts(tmp_path: Path) -> Path:
         ("/covered", "9p"),
     ],
 )
-def test_a_folder_on_a_remote_file_system_is_named_with_its_type(
-    folder: str, kind: str, mounts: Path
-) -> None:
+def test_a_folder_on_a_remote_file_system_is_named_with_its_type(folder: str, kind: str, mounts: Path) -> None:
     risk = folder_risk(Path(folder), mounts)
     assert risk is not None
     assert folder in risk

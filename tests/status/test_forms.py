@@ -74,9 +74,7 @@ def recorded(ledger: Ledger, typed: Any) -> dict[tuple[str, str], Any]:
     """Everything of BUILD recorded; the forms as typed, with what stands in, by noun and key."""
     forms = [typed(noun, **texts) for noun, texts in BUILD]
     ledger.record_all([(Add(form), None) for form in forms], "a build")
-    return {
-        (form.NOUN, key_of(form)): dataclasses.replace(form, **FILLED.get(key_of(form), {})) for form in forms
-    }
+    return {(form.NOUN, key_of(form)): dataclasses.replace(form, **FILLED.get(key_of(form), {})) for form in forms}
 
 
 def test_every_noun_has_an_example_here() -> None:
