@@ -1,7 +1,8 @@
 """What most tests start from: an empty ledger in a folder of its own, with a clock that stands still."""
 
+import random
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Awaitable, Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -78,3 +79,50 @@ def add(ledger: Ledger, typed: Callable[..., Any]) -> AddNoun:
         return ledger.record(Add(typed(noun, **texts)), at)
 
     return add_noun
+
+
+MASHED = (
+    "1 2 3 4 s f x z c p k d v o b l w e m t r i a n u / left right up down pageup pagedown home end space tab "
+    "shift+tab escape y n ? ctrl+r ctrl+p ctrl+t 5 0 . - enter enter enter enter"
+)
+RUBBISH = (
+    "9" * 30,
+    "-6h",
+    "[/]",
+    "[bold]x",
+    "\u202eabc",
+    "日本語",
+    "\x1b[31m",
+    "9999-12-31",
+    "1e99",
+    "#3",
+    "٣",
+    "'; --",
+)
+WINDOWS = ((80, 24), (40, 10), (200, 60), (120, 40))
+
+
+@pytest.fixture
+def mash() -> Callable[..., Awaitable[None]]:
+    """``await mash(pilot, seed, 200)``: keys at random in bursts, rubbish typed and pasted, the window resized."""
+    from textual.events import Paste
+
+    keys_mashed = MASHED.split()
+
+    async def burst(pilot: Any, seed: int, keys: int) -> None:
+        chance = random.Random(seed)
+        for number in range(keys):
+            match chance.randrange(40):
+                case 0:
+                    await pilot.resize_terminal(*chance.choice(WINDOWS))
+                case 1:
+                    pilot.app.post_message(Paste(chance.choice(RUBBISH) * chance.choice((1, 1000))))
+                case 2 | 3:
+                    await pilot.press(*filter(str.isprintable, chance.choice(RUBBISH)))
+                case _:
+                    await pilot.press(chance.choice(keys_mashed))
+            if number % 5 == 0:
+                await pilot.pause(0.02)
+        await pilot.pause(0.2)
+
+    return burst

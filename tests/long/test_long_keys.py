@@ -1,0 +1,21 @@
+"""A thousand keys at random on the demo: the screens stay up, the record keeps its rules."""
+
+from typing import Any
+
+import pytest
+
+from buildlog.ledger import Ledger
+from buildlog.screens.app import Buildlog
+
+KEYS = 1000
+
+
+@pytest.mark.parametrize(("seed", "size"), [(11, (80, 24)), (12, (200, 60))])
+async def test_a_thousand_keys_end_nothing_and_break_nothing(
+    demo: Ledger, mash: Any, seed: int, size: tuple[int, int]
+) -> None:
+    app = Buildlog(demo)
+    async with app.run_test(size=size) as pilot:
+        await mash(pilot, seed, KEYS)
+        assert app.is_running
+    assert demo.check() == []
