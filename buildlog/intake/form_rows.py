@@ -40,9 +40,7 @@ class Unreadable:
     columns: Columns
 
 
-def read_form(
-    row: Row, read_moment: MomentReader, currency: str, problems: Problems
-) -> FormRow | Unreadable:
+def read_form(row: Row, read_moment: MomentReader, currency: str, problems: Problems) -> FormRow | Unreadable:
     """The form behind a row; what is wrong with it is told."""
     form_type = FORMS[row.kind]
     read = read_fields(row, row.cells, headings_for(row.kind, currency), read_moment, currency, problems)

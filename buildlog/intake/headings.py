@@ -11,6 +11,21 @@ from buildlog.proposals.field import Field, Kind
 OtherNames = Callable[[Field], list[str]]
 NEAR = 0.7
 """Likeness from which a name is offered; below it «Remarks» would become «grams» and «Filament» «length»."""
+EVERYDAY = {
+    "code": ("part no", "part number", "item no", "no", "id"),
+    "name": ("description", "part name", "title"),
+    "build": ("project",),
+    "assembly": ("subassembly", "sub assembly"),
+    "quantity": ("qty", "pcs", "count"),
+    "pieces": ("qty", "pcs", "count", "quantity"),
+    "handed": ("mirrored", "left right", "l r"),
+    "material": ("filament",),
+    "print_time": ("time", "printing time"),
+    "stock": ("on hand",),
+    "lead_days": ("lead time",),
+}
+"""What spreadsheets of the trade call a field (common practice); a list's own names come first."""
+_UNREAD = re.compile(r"\(.*\)")
 _WITH_UNIT = re.compile(r"(.*?)\s*[(\[]([^()\[\]]*)[)\]]")
 
 
@@ -45,6 +60,7 @@ class Headings:
             self._names.setdefault(plain_words(field.name), field)
         self._by_weight = self._others(_weight_names)
         self._names = self._others(_one_of_many) | self._names
+        self._names = self._others(_everyday_names) | self._names
         self._found: dict[str, Column | str] = {}
 
     def find(self, heading: str) -> Column:
@@ -104,7 +120,8 @@ class Headings:
     def _unknown(self, heading: str, base: str) -> str:
         near = difflib.get_close_matches(base, [*self._names, *self._by_weight], 3, NEAR)
         hint = f"did you mean {', '.join(f'«{name}»' for name in near)}?" if near else f"it has {self._all()}"
-        return f"«{heading[:60]}» is no field of {self.what}: {hint}"
+        unread = "; a heading in brackets leaves its column unread"
+        return f"«{heading[:60]}» is no field of {self.what}: {hint}{unread}"
 
     def _all(self) -> str:
         return ", ".join(field.label for field in self.fields)
@@ -119,6 +136,15 @@ def _weight_names(field: Field) -> list[str]:
         for other in ("weight", "")
         if re.search(r"\bgrams\b", text)
     ]
+
+
+def is_unread(heading: str) -> bool:
+    """Whether a person left a column out of the reading: its heading stands in brackets, as «(remarks)»."""
+    return _UNREAD.fullmatch(heading.strip()) is not None
+
+
+def _everyday_names(field: Field) -> list[str]:
+    return list(EVERYDAY.get(field.name, ()))
 
 
 def _one_of_many(field: Field) -> list[str]:

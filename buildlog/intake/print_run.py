@@ -31,9 +31,7 @@ def _fields() -> tuple[Field, ...]:
         Field("started", "started", Kind.MOMENT, required=True),
         Field("ended", "ended", Kind.MOMENT),
         Field("outcome", "outcome", Kind.CHOICE, choices=(FINISHED, FAILED, RUNNING)),
-        Field(
-            "scrapped", "scrapped", Kind.LINES, default=(), refers="part", read=_scrapped, write=write_outcomes
-        ),
+        Field("scrapped", "scrapped", Kind.LINES, default=(), refers="part", read=_scrapped, write=write_outcomes),
         Field("restarts", "restarts", Kind.WHOLE, default=0, least=0, most=100),
     )
     start = tuple(
@@ -49,9 +47,7 @@ def _fields() -> tuple[Field, ...]:
 
 FIELDS = _fields()
 STARTS = tuple(
-    field.name
-    for field in FIELDS
-    if field.name not in (*_OF_END, *_OF_FAILURE, "ended", "outcome", "scrapped")
+    field.name for field in FIELDS if field.name not in (*_OF_END, *_OF_FAILURE, "ended", "outcome", "scrapped")
 )
 """Fields that say how a print began; they stay when the row is completed."""
 

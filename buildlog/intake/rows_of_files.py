@@ -6,6 +6,7 @@ from pathlib import Path
 from buildlog.errors import FileProblems
 from buildlog.intake.csv_table import read_table
 from buildlog.intake.file_text import MOST_BYTES, read_text
+from buildlog.intake.headings import is_unread
 from buildlog.intake.lists import list_named, list_of_file
 from buildlog.intake.rows import Cell, Row
 from buildlog.intake.sheet import MOST_BYTES as MOST_SHEET_BYTES
@@ -43,7 +44,7 @@ def rows_of_list(source: str, text: str, as_list: str | None, currency: str, pro
     table = read_table(source, text, lambda said: list_named(said) is not None, problems)
     marker = as_list or table.marker
     try:
-        kind = list_of_file(source, marker, table.headings, currency)
+        kind = list_of_file(source, marker, tuple(h for h in table.headings if not is_unread(h)), currency)
     except ValueError as error:
         raise FileProblems(source, ((0, "", str(error)),)) from None
     comma = table.delimiter == ";"
@@ -53,7 +54,11 @@ def rows_of_list(source: str, text: str, as_list: str | None, currency: str, pro
             line,
             table.heads_at,
             kind,
-            tuple(Cell(head, text, line) for head, text in zip(table.headings, cells, strict=True) if head),
+            tuple(
+                Cell(head, text, line)
+                for head, text in zip(table.headings, cells, strict=True)
+                if head and not is_unread(head)
+            ),
             comma,
         )
         for line, cells in table.rows

@@ -138,7 +138,7 @@ def test_an_unknown_heading_names_the_nearest(problems: Any, built: None) -> Non
     assert "did you mean «print time»" in message
 
 
-@pytest.mark.parametrize("heading", ["Remarks", "Filament", "Project", "Part no", "Notes"])
+@pytest.mark.parametrize("heading", ["Remarks", "Notes", "Owner"])
 def test_a_heading_that_is_like_none_is_told_which_there_are(problems: Any, built: None, heading: str) -> None:
     ((_, _, message),) = problems("parts.csv", f"code,name,build,{heading}\nX,x,LB,1\n")
     assert "did you mean" not in message
@@ -195,3 +195,20 @@ def test_a_usage_that_a_parts_row_tells_already_must_say_the_same(ledger: Ledger
         read_into(ledger, [parts, written("usages.csv", "assembly,part,quantity\nLEG,P1,3\n")])
     read_into(ledger, [parts, written("usages.csv", "assembly,part,quantity\nLEG,P1,2\nBEETLE,P1,1\n")])
     assert [u.quantity for key, u in forms_of(ledger.snapshot(), "usage").items() if key.endswith("P1")] == [2, 1]
+
+
+def test_what_spreadsheets_of_the_trade_call_a_field_is_known(ledger: Ledger, read: Any, built: None) -> None:
+    read("parts.csv", "Part no;Description;Project;Subassembly;Mirrored;Qty;Filament;Weight (g);Time (h)\n"
+                      "FL09;foot;LB;LEG;yes;2;any ABS;12;2,5\n")  # fmt: skip
+    part = form_of(ledger.snapshot(), "part", "FL09")
+    assert (part.name, part.build, part.handed, part.quantity, part.print_time) == ("foot", "LB", True, 2, 150)
+
+
+def test_a_column_whose_heading_stands_in_brackets_is_left_unread(ledger: Ledger, read: Any) -> None:
+    read("boxes.csv", "code,name,stands,(remarks)\nB1,grey crate,shelf,lid is broken\n")
+    assert box(ledger) == BOX
+
+
+def test_an_unknown_heading_is_told_how_to_leave_it_unread(problems: Any) -> None:
+    ((_, _, message),) = problems("boxes.csv", "code,name,remarks\nB1,grey crate,x\n")
+    assert "in brackets leaves its column unread" in message
