@@ -22,14 +22,14 @@ from buildlog.record.trouble import as_ledger_error
 
 
 def create(path: Path, settings: dict[str, object]) -> None:
-    """A new empty ledger with its one settings row; the file appears whole or not at all."""
+    """A new empty ledger with its one settings row; the file appears whole or not at all, and never over another."""
     from buildlog.record.tables import metadata
     from buildlog.record.tables.builds import Settings
     from buildlog.record.writer import writing_engine
 
     if os.path.islink(path):
         raise NoLedgerThere(f"{path} is a link that leads to no file: bring back what it leads to, or take it away.")
-    fresh = path.with_name(path.name + ".new")
+    fresh = path.with_name(f"{path.name}.{os.getpid()}.new")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         fresh.unlink(missing_ok=True)
@@ -46,7 +46,7 @@ def create(path: Path, settings: dict[str, object]) -> None:
             connected.exec_driver_sql("INSERT INTO alembic_version VALUES (?)", (HEAD,))
             connected.execute(metadata.tables[str(Settings.__tablename__)].insert().values(**settings))
         engine.dispose()
-        fresh.rename(path)
+        _name(fresh, path)
     except OSError as error:
         raise NoLedgerThere(f"{path} cannot be made ({error.strerror}). Name another place with --ledger.") from error
     except Exception as error:
@@ -54,6 +54,16 @@ def create(path: Path, settings: dict[str, object]) -> None:
     finally:
         with suppress(OSError):  # what was wrong has been told
             fresh.unlink(missing_ok=True)
+
+
+def _name(fresh: Path, path: Path) -> None:
+    """Where another program has made the ledger in the meantime, its own stands: it may have facts in it by now."""
+    try:
+        os.link(fresh, path)
+    except FileExistsError:
+        return
+    except OSError:  # a disk without hard links
+        fresh.rename(path)
 
 
 def head_in(path: Path) -> str:

@@ -20,8 +20,9 @@ from buildlog.errors import (
     ReadOnlyLedger,
     UpgradeFailed,
 )
-from buildlog.ledger import Ledger
+from buildlog.ledger import USUAL_SETTINGS, Ledger
 from buildlog.proposals.nouns import Add, form_from_texts
+from buildlog.record import keeping
 from buildlog.terms import Moment
 
 
@@ -48,6 +49,16 @@ def test_another_programs_sqlite_file_is_refused_and_left_as_it_was(tmp_path: Pa
     with pytest.raises(NotALedger):
         Ledger.open(path, tmp_path / "backups")
     assert path.read_bytes() == before
+
+
+def test_a_ledger_that_another_program_made_in_the_meantime_is_kept(ledger: Ledger) -> None:
+    ledger.record(beetle())
+    ledger.close()
+    keeping.create(ledger.path, USUAL_SETTINGS)
+    again = Ledger(ledger.path, ledger.backups, ledger.clock)
+    assert [build.code for build in again.snapshot().builds] == ["LB"]
+    again.close()
+    assert not list(ledger.path.parent.glob("*.new"))
 
 
 def test_a_newer_ledger_is_refused_and_left_as_it_was(ledger: Ledger, tmp_path: Path) -> None:
