@@ -103,11 +103,11 @@ def _goal(form: Any) -> Found:
 
 
 def _milestone(form: Any) -> Found:
-    yield from _twice((f"{t.code} {t.side or str()}".strip() for t in form.targets), "targets")
+    yield from _twice((f"{t.code} {t.side or ''}".strip() for t in form.targets), "targets")
 
 
 def _question(form: Any) -> Found:
-    yield from _twice((f"{t.code} {t.side or str()}".strip() for t in form.holds), "holds")
+    yield from _twice((f"{t.code} {t.side or ''}".strip() for t in form.holds), "holds")
     if any(target.wanted is not Wanted.READY for target in form.holds):
         yield "holds", "a question holds assemblies and parts: leave out «shown»"
     if form.answered is not None and not form.answer:
