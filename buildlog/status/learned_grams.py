@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from buildlog.facts.printing import Feed
-from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import SpoolEntry
 from buildlog.terms import JobState, Moment, SpoolEntryKind
 
@@ -29,18 +29,20 @@ class GramsLearned:
 def learn_grams(snapshot: Snapshot, now: Moment) -> dict[int, GramsLearned]:
     """The mean log ratio of a material's intervals, shrunk to 1 with the usual weight of ten."""
     logs: defaultdict[int, list[float]] = defaultdict(list)
-    weighed = grouped(
-        (e for e in snapshot.spool_entries if e.kind is SpoolEntryKind.WEIGHED and e.at <= now),
-        lambda e: e.spool_id,
-    )
-    weighed = {spool_id: entries for spool_id, entries in weighed.items() if len(entries) > 1}
-    if not weighed:
+    weighed: defaultdict[int, list[SpoolEntry]] = defaultdict(list)
+    drawn: defaultdict[int, list[SpoolEntry]] = defaultdict(list)
+    for entry in snapshot.spool_entries:
+        if entry.kind is SpoolEntryKind.WEIGHED:
+            if entry.at <= now:
+                weighed[entry.spool_id].append(entry)
+        elif entry.kind is SpoolEntryKind.DRAWN:
+            drawn[entry.spool_id].append(entry)
+    feeds: dict[int | None, list[Feed]] = {spool_id: [] for spool_id, entries in weighed.items() if len(entries) > 1}
+    if not feeds:
         return {}
-    feeds = grouped((f for f in snapshot.feeds if f.spool_id in weighed and f.from_at), lambda f: f.spool_id or 0)
-    drawn = grouped(
-        (e for e in snapshot.spool_entries if e.spool_id in weighed and e.kind is SpoolEntryKind.DRAWN),
-        lambda e: e.spool_id,
-    )
+    for feed in snapshot.feeds:
+        if feed.from_at and (of_spool := feeds.get(feed.spool_id)) is not None:
+            of_spool.append(feed)
     finished = {job.id for job in snapshot.jobs if job.state is JobState.FINISHED}
     material_of = {spool.id: spool.material_id for spool in snapshot.spools}
     for spool_id, entries in weighed.items():

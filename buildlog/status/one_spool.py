@@ -64,7 +64,7 @@ class SpoolChoice:
         )
 
     def for_heads(self, asks: tuple[HeadAsk, ...]) -> tuple[SpoolCheck, ...]:
-        return tuple(self._best(ask.material_id, ask.polymer, ask.mg) for ask in asks)
+        return tuple([self._best(material_id, polymer, mg) for material_id, polymer, mg, _ in asks])
 
     def _best(self, material_id: int | None, polymer: str, mg: int) -> SpoolCheck:
         asked = (material_id, polymer, mg)
