@@ -1,5 +1,6 @@
 """How figures are said to a person: the same number reads the same in a sentence, on a screen and in the report."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -61,6 +62,17 @@ def span(minutes: float) -> str:
     if abs(minutes) < 90:
         return f"{round(minutes)} min"
     return f"{round(minutes / 60)} h" if abs(minutes) < 36 * 60 else f"{round(minutes / 1440)} days"
+
+
+def mm(um: int) -> str:
+    """``0.4 mm``."""
+    return f"{um / 1000:g} mm"
+
+
+def few(names: Sequence[str], most: int = 6) -> str:
+    """``FL01, FL02 and 3 more``."""
+    more = f" and {len(names) - most} more" if len(names) > most else ""
+    return ", ".join(names[:most]) + more
 
 
 def count(number: int, noun: str, plural: str = "") -> str:

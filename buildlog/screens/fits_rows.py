@@ -10,7 +10,7 @@ from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.rows import Cell, GridRow
 from buildlog.screens.widgets.tones import Tone
 from buildlog.status.fits import Verdict
-from buildlog.wording import count, span
+from buildlog.wording import count, mm, span
 
 if TYPE_CHECKING:
     from buildlog.facts.bench import FitTest
@@ -96,7 +96,7 @@ def told_of(status: Status, state: FitState) -> list[Fact]:
         facts.append(Fact("asks for", _limits(test)))
     last = next((r for r in status.snapshot.fit_results if r.id == state.result_id), None)
     if last is not None:
-        measured = f", {last.measured_um / 1000:g} mm" if last.measured_um is not None else ""
+        measured = f", {mm(last.measured_um)}" if last.measured_um is not None else ""
         when = soon(last.at, status.now, status.snapshot.settings.home_zone)
         facts.append(Fact("last", f"{last.outcome.value} {when}{measured}"))
         if last.text:

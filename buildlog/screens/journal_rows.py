@@ -11,7 +11,7 @@ from buildlog.screens.lines import soon
 from buildlog.screens.widgets.rows import Cell, GridRow, Hint, SpanCell, group_row
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment, minutes_between
-from buildlog.wording import clock, count, day, grams, hours
+from buildlog.wording import clock, count, day, grams, hours, mm
 
 if TYPE_CHECKING:
     from buildlog.facts.journal import JournalGroup
@@ -115,7 +115,7 @@ def _teller(snapshot: Snapshot) -> Callable[[str, Any], str]:
     units: dict[str, Callable[[Any], str]] = {
         "_mg": grams,
         "_minutes": hours,
-        "_um": lambda um: f"{um / 1000:g} mm",
+        "_um": mm,
         "_minor": lambda minor: f"{minor / 100:.2f}",
         "_at": lambda at: f"{day(at, zone)} {clock(at, zone)}",
     }

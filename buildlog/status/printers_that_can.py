@@ -8,6 +8,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Demand, Part
 from buildlog.status.set_up import SetUpState
 from buildlog.terms import Moment
+from buildlog.wording import mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ class PrintersThatCan:
         if heads > printer.heads:
             return f"{heads} heads needed"
         if not _nozzle_fits(part.nozzle_um, self._set_up[printer.id].nozzle_um):
-            return f"nozzle {(part.nozzle_um or 0) / 1000:g} mm needed"
+            return f"nozzle {mm(part.nozzle_um or 0)} needed"
         if (part.height_um or 0) > printer.bed_z_um:
             return "not high enough"
         if not fits_bed(part.length_um or 0, part.width_um or 0, printer.bed_x_um, printer.bed_y_um):
@@ -77,7 +78,7 @@ class PrintersThatCan:
         if heads > printer.heads:
             return f"{heads} heads needed"
         if not _nozzle_fits(file.nozzle_um, self._set_up[printer.id].nozzle_um):
-            return f"nozzle {(file.nozzle_um or 0) / 1000:g} mm needed"
+            return f"nozzle {mm(file.nozzle_um or 0)} needed"
         return ""
 
 

@@ -11,6 +11,7 @@ from buildlog.methods.balance import Entry, Reading
 from buildlog.status.open_time import OpenTime, is_wet, open_time
 from buildlog.status.spool_draws import SpoolFacts, facts_by_spool
 from buildlog.terms import Moment, SpoolEntryKind
+from buildlog.wording import grams
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +178,7 @@ def _flag(
     At the first weigh-in the ± of an assumed tare and of the fill count as well; between two they cancel out.
     """
     if held.is_negative:
-        return f"{held.amount / 1000:.0f} g by the record: weigh it"
+        return f"{grams(held.amount)} by the record: weigh it"
     if correction is None:
         return ""
     usual = snapshot.reference.usual
@@ -188,7 +189,7 @@ def _flag(
     if abs(correction.difference) <= allowed:
         return ""
     return (
-        f"weighed {correction.read / 1000:.0f} g where {correction.computed / 1000:.0f} g were expected: "
+        f"weighed {grams(correction.read)} where {grams(correction.computed)} were expected: "
         "look for the cause"
     )
 

@@ -9,12 +9,12 @@ from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import SlotKey, below, by_prefix, position_at, position_name, slots_of
 from buildlog.record.actions.rework import call_for_rework, reworks_in
 from buildlog.record.actions.slot_spans import standing_in, take_out_of, what_stands
-from buildlog.record.actions.step_order import later
 from buildlog.record.tables.bench import FitResult, FitTest, FitTestUsage, FitTouch, Step, StepDone
 from buildlog.record.tables.pieces import Fitting, Lot
 from buildlog.record.tables.tree import Part, Position, Usage
 from buildlog.record.writer import Work
-from buildlog.terms import FitKind, FitOutcome, WhatThen
+from buildlog.terms import FitKind, FitOutcome, Moment, WhatThen, later
+from buildlog.wording import mm
 
 
 def record_fit(wish: RecordFit, work: Work) -> str:
@@ -45,7 +45,7 @@ def record_fit(wish: RecordFit, work: Work) -> str:
     for slot, fitting in touched:
         work.add(_touch(work, result, slot, fitting))
     done = _follow_up(wish, work, test, position, then, [f for _, f in touched if f])
-    said = f", {wish.measured / 1000:g} mm" if wish.measured is not None else ""
+    said = f", {mm(wish.measured)}" if wish.measured is not None else ""
     return f"{test.code} on {position_name(work, position.id or 0)}: {outcome}{said}.{done}"
 
 
@@ -66,8 +66,8 @@ def _outcome(wish: RecordFit, test: FitTest) -> FitOutcome:
 
 
 def _limits(test: FitTest) -> str:
-    low = f"at least {test.low_um / 1000:g} mm" if test.low_um is not None else ""
-    high = f"at most {test.high_um / 1000:g} mm" if test.high_um is not None else ""
+    low = f"at least {mm(test.low_um)}" if test.low_um is not None else ""
+    high = f"at most {mm(test.high_um)}" if test.high_um is not None else ""
     return " and ".join(filter(None, (low, high)))
 
 
@@ -93,7 +93,7 @@ def _refuse_load(work: Work, test: FitTest, position: Position) -> None:
     )
     for tick in ticks:
         step = work.get(Step, tick.step_id)
-        over = later(tick.at, step.load_after_minutes)
+        over = later(Moment(tick.at), step.load_after_minutes)
         if over > work.at:
             where = position_name(work, tick.position_id or 0)
             raise Refused(f"«{step.name}» on {where} may be loaded from {local(work, over)} on: test it then.")

@@ -10,8 +10,7 @@ from buildlog.record.tables.pieces import Fitting
 from buildlog.record.tables.tree import Assembly, Position, Usage
 from buildlog.record.writer import Work
 from buildlog.terms import Bonded, Joined
-
-MOST_NAMED = 6
+from buildlog.wording import few
 
 
 def standing_bonded(work: Work, usages: list[Usage]) -> list[Fitting]:
@@ -37,10 +36,7 @@ def answer_for(work: Work, part: str, standing: list[Fitting], answer: str | Non
         return None
     if answer is None:
         slots = [slot_name(work, f.position_id, f.usage_id, f.number) for f in standing]
-        more = f" and {len(slots) - MOST_NAMED} more" if len(slots) > MOST_NAMED else ""
-        raise Refused(
-            f"{part} is bonded in at {', '.join(slots[:MOST_NAMED])}{more}: say whether to remake, patch or leave."
-        )
+        raise Refused(f"{part} is bonded in at {few(slots)}: say whether to remake, patch or leave.")
     return Bonded(answer)
 
 

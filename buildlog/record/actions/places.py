@@ -12,6 +12,7 @@ from buildlog.record.tables import Row
 from buildlog.record.tables.tree import Assembly, Part, Position, Usage
 from buildlog.record.writer import Work
 from buildlog.terms import Side
+from buildlog.wording import few
 
 T = TypeVar("T", bound=Row)
 MOST_NAMED = 6
@@ -83,8 +84,7 @@ def position_at(work: Work, place: Place) -> Position:
     found = positions_at(work, place)
     if len(found) > 1:
         names = [position_name(work, position.id or 0) for position in found]
-        more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
-        raise Refused(f"«{place}» may be {', '.join(names[:MOST_NAMED])}{more}: say which one.")
+        raise Refused(f"«{place}» may be {few(names)}: say which one.")
     return found[0]
 
 

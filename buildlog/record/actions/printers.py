@@ -10,6 +10,7 @@ from buildlog.record.tables.printing import Printer, SetUp
 from buildlog.record.tables.stock import Spool
 from buildlog.record.writer import Work
 from buildlog.terms import Moment, SetUpKind
+from buildlog.wording import mm
 
 
 def load_spool(wish: LoadSpool, work: Work) -> str:
@@ -43,7 +44,7 @@ def set_nozzle(wish: SetNozzle, work: Work) -> str:
     printer = work.by_code(Printer, wish.printer)
     refuse_head(printer, wish.head)
     _note(work, printer, SetUpKind.NOZZLE, head=wish.head, nozzle_um=wish.nozzle)
-    return f"Head {wish.head} of {printer.code} has a nozzle of {wish.nozzle / 1000:g} mm."
+    return f"Head {wish.head} of {printer.code} has a nozzle of {mm(wish.nozzle)}."
 
 
 def set_bed(wish: SetBed, work: Work) -> str:

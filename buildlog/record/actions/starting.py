@@ -13,6 +13,7 @@ from buildlog.record.tables.stock import Material, Spool
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work
 from buildlog.terms import JobState, Purpose
+from buildlog.wording import mm
 
 
 def job_to_start(wish: StartPrint, work: Work) -> tuple[Job, Printer]:
@@ -75,8 +76,8 @@ def refuse_mismatch(work: Work, job: Job, printer: Printer, unattended: bool) ->
         has, wanted = nozzle_um(work, printer, head, work.at), _nozzles_wanted(work, job)
         if has is not None and wanted - {has}:
             raise Refused(
-                f"This is for a nozzle of {max(wanted - {has}) / 1000:g} mm, head {head} of {printer.code} has "
-                f"{has / 1000:g} mm: change the nozzle and say so, or say that it was started anyway."
+                f"This is for a nozzle of {mm(max(wanted - {has}))}, head {head} of {printer.code} has "
+                f"{mm(has)}: change the nozzle and say so, or say that it was started anyway."
             )
     if unattended and not printer.runs_unattended:
         raise Refused(f"{printer.code} is not marked to run unattended: stay with it, or change that first.")

@@ -1,7 +1,5 @@
 """Which steps of a position are done, and what keeps the next one from opening."""
 
-from datetime import timedelta
-
 from sqlmodel import col
 
 from buildlog.record.actions.moments import local
@@ -10,9 +8,8 @@ from buildlog.record.actions.slot_spans import name_of, standing_in
 from buildlog.record.tables.bench import Step, StepDone
 from buildlog.record.tables.tree import Position
 from buildlog.record.writer import Work
-from buildlog.terms import Moment, StepKind, moment, when
-
-MOST_NAMED = 6
+from buildlog.terms import Moment, StepKind, later
+from buildlog.wording import few
 
 
 def tick_in(work: Work, step: Step, position: Position) -> StepDone | None:
@@ -47,11 +44,6 @@ def steps_in(work: Work, position: Position) -> list[Step]:
     return [step for step in steps if is_owed(work, step, position)]
 
 
-def later(at: str, minutes: int) -> Moment:
-    """So many minutes after a moment, before it where they are negative."""
-    return moment(when(Moment(at)) + timedelta(minutes=minutes))
-
-
 def what_comes_first(work: Work, step: Step, position: Position) -> str:
     """The step that must be done, or must have cured, before this one opens; empty when it is open."""
     earlier = [s for s in steps_in(work, position) if (s.place, s.id or 0) < (step.place, step.id or 0)]
@@ -59,7 +51,7 @@ def what_comes_first(work: Work, step: Step, position: Position) -> str:
         tick = tick_in(work, before, position)
         if tick is None:
             return f"«{before.name}» ({before.code}) is to be done first"
-        over = later(tick.at, before.handle_after_minutes)
+        over = later(Moment(tick.at), before.handle_after_minutes)
         if over > work.at:
             return f"«{before.name}» ({before.code}) may be handled from {local(work, over)} on"
     return ""
@@ -81,11 +73,7 @@ def what_is_not_held(work: Work, step: Step, position: Position) -> str:
         for sub in below(work, position)[1:]
         if (open_step := next((s for s in steps_in(work, sub) if tick_in(work, s, sub) is None), None))
     ]
-    told = [f"empty: {_named(empty)}"] if empty else []
-    told += [f"not ready: {_named(waiting)}"] if waiting else []
+    told = [f"empty: {few(empty)}"] if empty else []
+    told += [f"not ready: {few(waiting)}"] if waiting else []
     return "; ".join(told)
 
-
-def _named(names: list[str]) -> str:
-    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
-    return ", ".join(names[:MOST_NAMED]) + more

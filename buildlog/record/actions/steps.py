@@ -11,13 +11,13 @@ from buildlog.record.actions.picking import lots_named
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
 from buildlog.record.actions.standing import family
-from buildlog.record.actions.step_order import is_owed, later, tick_in, what_comes_first, what_is_not_held
+from buildlog.record.actions.step_order import is_owed, tick_in, what_comes_first, what_is_not_held
 from buildlog.record.tables.bench import Step, StepDone, StepUse
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem
 from buildlog.record.tables.tree import Assembly, Part, Position
 from buildlog.record.writer import Work
-from buildlog.terms import BoughtAccount, BoughtEntryKind
+from buildlog.terms import BoughtAccount, BoughtEntryKind, Moment, later
 from buildlog.wording import hours
 
 
@@ -169,7 +169,7 @@ def _refuse_early(work: Work, step: Step, lot: Lot, pieces: int) -> None:
     if not before:
         return
     previous = before[-1]
-    ready = _done_on(work, previous, lot, later(work.at, -previous.handle_after_minutes))
+    ready = _done_on(work, previous, lot, later(Moment(work.at), -previous.handle_after_minutes))
     if ready < _done_on(work, step, lot) + pieces:
         raise Refused(
             f"«{previous.name}» ({previous.code}) is over on {ready} pieces of {lot_name(work, lot)} at "

@@ -19,7 +19,7 @@ def test_an_episode_takes_the_next_number_and_its_goals(legs, tell) -> None:
         films_at=NEXT,
         goals="ready LEG L; step LEG-BOND; prove SHIN; turn the head",
     )
-    assert said.startswith("Planned episode 15 of LB, films Sat 05 Dec 10:00: ready LEG L;")
+    assert said.startswith("Planned episode 15 of LB, films Sat 5 Dec 10:00: ready LEG L;")
     assert [kind for _, kind, _ in goals(legs)] == ["ready", "step", "prove", "free"]
 
 

@@ -8,6 +8,7 @@ from buildlog.record.actions.storing.tree import MOST_SLOTS, children, counts_th
 from buildlog.record.tables.tree import Assembly, Position
 from buildlog.record.writer import Work
 from buildlog.terms import Side
+from buildlog.wording import few
 
 _IN_USE = """
     SELECT p.id, 'a piece is fitted' FROM position p JOIN fitting f ON f.position_id = p.id
@@ -78,8 +79,6 @@ def _refuse_in_use(assembly: Assembly, going: list[Position], work: Work) -> Non
     leaving = {position.id for position in going}
     held = [f"{position_name(work, row[0])} ({row[1]})" for row in found if row[0] in leaving]
     if held:
-        more = f" and {len(held) - 5} more" if len(held) > 5 else ""
         raise Refused(
-            f"These positions would go, and something is there: {', '.join(held[:5])}{more}. "
-            "Take it out or move it first."
+            f"These positions would go, and something is there: {few(held)}. Take it out or move it first."
         )

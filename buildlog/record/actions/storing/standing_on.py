@@ -1,6 +1,7 @@
 """What in use stands on a thing, so that it cannot be retired."""
 
 from buildlog.record.writer import Work
+from buildlog.wording import few
 
 _OPEN_GOAL = (
     "goal of episode",
@@ -160,8 +161,6 @@ STANDING_ON: dict[str, tuple[tuple[str, str], ...]] = {
 }
 """By noun: what it is called, and the query for the names of those that stand on it."""
 
-_NAMED_AT_MOST = 5
-
 
 def standing_on(work: Work, noun: str, row_id: int | None) -> str:
     """«part FL01, FL02; fit test F1», empty when nothing stands on it."""
@@ -170,6 +169,5 @@ def standing_on(work: Work, noun: str, row_id: int | None) -> str:
         rows = work.session.connection().exec_driver_sql(query, {"id": row_id}).all()
         names = [str(row[0]) for row in rows]
         if names:
-            more = f" and {len(names) - _NAMED_AT_MOST} more" if len(names) > _NAMED_AT_MOST else ""
-            found.append(f"{what} {', '.join(names[:_NAMED_AT_MOST])}{more}")
+            found.append(f"{what} {few(names)}")
     return "; ".join(found)
