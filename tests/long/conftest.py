@@ -1,5 +1,6 @@
-"""The demo, laid for each test that may write it."""
+"""The demo, laid once: each test that may write it has a copy."""
 
+import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -9,13 +10,21 @@ import pytest
 from buildlog.demo import lay_demo
 from buildlog.ledger import Ledger
 
+PINNED = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
+
+
+@pytest.fixture(scope="session")
+def laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    ledger = Ledger.open(tmp_path_factory.mktemp("laid") / "demo.db", clock=lambda: PINNED)
+    lay_demo(ledger)
+    ledger.close()
+    return ledger.path
+
 
 @pytest.fixture
-def demo(tmp_path: Path) -> Iterator[Ledger]:
+def demo(laid: Path, tmp_path: Path) -> Iterator[Ledger]:
     """The demo as of 2026-11-25T12:00:00Z."""
-    ledger = Ledger.open(
-        tmp_path / "demo.db", tmp_path / "backups", lambda: datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
-    )
-    lay_demo(ledger)
+    copied = Path(shutil.copy(laid, tmp_path / "demo.db"))
+    ledger = Ledger.open(copied, tmp_path / "backups", lambda: PINNED)
     yield ledger
     ledger.close()
