@@ -5,11 +5,11 @@ from collections.abc import Callable, Iterator
 from buildlog.facts.bench import Wait
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.tree import Position
+from buildlog.facts.waited_for import waited_for
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.fits import Fits, FitState, Verdict
 from buildlog.status.needs import Needs
 from buildlog.status.slot import Holds, Slot
-from buildlog.status.waits import wait_matches
 from buildlog.status.work import WorkDone
 from buildlog.terms import Side
 
@@ -114,7 +114,7 @@ class BenchCauses:
                 continue
             targets = tuple(
                 target
-                for target in wait_matches(self._snapshot, position, wait.on_assembly_id)
+                for target in self._waited_for(position, wait.on_assembly_id)
                 if not (
                     is_ready(target.id)
                     if wait.on_step_id is None
@@ -123,6 +123,11 @@ class BenchCauses:
             )
             if targets:
                 yield wait, targets
+
+    def _waited_for(self, position: Position, on_assembly_id: int) -> list[Position]:
+        assembly = self._snapshot.assembly
+        same_count = assembly[position.assembly_id].count == assembly[on_assembly_id].count
+        return waited_for(position, self._snapshot.positions_of.get(on_assembly_id, ()), same_count)
 
     def _is_owed(self, step_id: int, position_id: int) -> bool:
         return (step_id, position_id) not in self._work.ticks and any(

@@ -2,11 +2,12 @@
 
 from sqlmodel import col
 
+from buildlog.facts.waited_for import waited_for
 from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import below, live_usages, position_name, slots_of
 from buildlog.record.actions.slot_spans import name_of, standing_in
-from buildlog.record.tables.bench import Step, StepDone
-from buildlog.record.tables.tree import Position
+from buildlog.record.tables.bench import Step, StepDone, Wait
+from buildlog.record.tables.tree import Assembly, Position
 from buildlog.record.writer import Work
 from buildlog.terms import Moment, StepKind, later
 from buildlog.wording import few
@@ -44,7 +45,13 @@ def steps_in(work: Work, position: Position) -> list[Step]:
     return [step for step in steps if is_owed(work, step, position)]
 
 
-def what_comes_first(work: Work, step: Step, position: Position) -> str:
+def why_not_open(work: Work, step: Step, position: Position) -> str:
+    """What keeps a step of a position from opening at the moment of the work; empty when it is open."""
+    told = (_what_comes_first, _what_is_waited_for, _what_is_not_held)
+    return "; ".join(filter(None, (tell(work, step, position) for tell in told)))
+
+
+def _what_comes_first(work: Work, step: Step, position: Position) -> str:
     """The step that must be done, or must have cured, before this one opens; empty when it is open."""
     earlier = [s for s in steps_in(work, position) if (s.place, s.id or 0) < (step.place, step.id or 0)]
     for before in earlier:
@@ -57,7 +64,7 @@ def what_comes_first(work: Work, step: Step, position: Position) -> str:
     return ""
 
 
-def what_is_not_held(work: Work, step: Step, position: Position) -> str:
+def _what_is_not_held(work: Work, step: Step, position: Position) -> str:
     """Empty slots and sub-positions with open steps, before the first bonding or assembling step."""
     joints = [s for s in steps_in(work, position) if s.kind.holds_slots]
     if not joints or joints[0].id != step.id:
@@ -68,12 +75,32 @@ def what_is_not_held(work: Work, step: Step, position: Position) -> str:
         for slot in slots_of(work, position, usage)
         if standing_in(work, slot) is None
     ]
-    waiting = [
-        f"{position_name(work, sub.id or 0)} ({open_step.name})"
-        for sub in below(work, position)[1:]
-        if (open_step := next((s for s in steps_in(work, sub) if tick_in(work, s, sub) is None), None))
-    ]
+    waiting = _open_work(work, below(work, position)[1:])
     told = [f"empty: {few(empty)}"] if empty else []
     told += [f"not ready: {few(waiting)}"] if waiting else []
     return "; ".join(told)
 
+
+def _open_work(work: Work, positions: list[Position]) -> list[str]:
+    """Those with steps left to do, and the next one: as far as the record alone can tell what is not ready."""
+    return [
+        f"{position_name(work, position.id or 0)} ({open_step.name})"
+        for position in positions
+        if (open_step := next((s for s in steps_in(work, position) if tick_in(work, s, position) is None), None))
+    ]
+
+
+def _what_is_waited_for(work: Work, step: Step, position: Position) -> str:
+    """What else must be done before the step opens: steps elsewhere, or all work of other positions."""
+    waiting = []
+    for wait in work.all(Wait, Wait.step_id == step.id, col(Wait.retired_at).is_(None)):
+        live = work.all(Position, Position.assembly_id == wait.on_assembly_id, col(Position.retired_at).is_(None))
+        counts = {work.get(Assembly, id_).count for id_ in (position.assembly_id, wait.on_assembly_id)}
+        found = waited_for(position, live, same_count=len(counts) == 1)
+        if wait.on_step_id is None:
+            waiting += _open_work(work, [one for target in found for one in below(work, target)])
+        else:
+            on_step = work.get(Step, wait.on_step_id)
+            undone = [target for target in found if tick_in(work, on_step, target) is None]
+            waiting += [f"{position_name(work, target.id or 0)} ({on_step.name})" for target in undone]
+    return f"it waits for {few(waiting)}" if waiting else ""

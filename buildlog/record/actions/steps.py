@@ -11,7 +11,7 @@ from buildlog.record.actions.picking import lots_named
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
 from buildlog.record.actions.standing import family
-from buildlog.record.actions.step_order import is_owed, tick_in, what_comes_first, what_is_not_held
+from buildlog.record.actions.step_order import is_owed, tick_in, why_not_open
 from buildlog.record.tables.bench import Step, StepDone, StepUse
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem
@@ -72,10 +72,8 @@ def _tick_in_position(wish: wishes.TickStep, work: Work, step: Step) -> str:
     if not is_owed(work, step, position):
         raise Refused(f"«{step.name}» ({step.code}) was not called for on {where}.")
     fitted = [fit_allotted(work, position, allotted) for allotted in wish.fits]
-    first = what_comes_first(work, step, position)
-    unheld = what_is_not_held(work, step, position)
-    if (first or unheld) and not wish.overruled:
-        reasons = "; ".join(filter(None, (first, unheld)))
+    reasons = why_not_open(work, step, position)
+    if reasons and not wish.overruled:
         raise Refused(
             f"«{step.name}» ({step.code}) on {where} is not open at {local(work, work.at)}: {reasons}. "
             "Do that first, or overrule it."
@@ -86,7 +84,7 @@ def _tick_in_position(wish: wishes.TickStep, work: Work, step: Step) -> str:
             position_id=position.id,
             at=work.at,
             real_minutes=wish.real_time,
-            overruled=bool(first or unheld),
+            overruled=bool(reasons),
         )
     )
     _use_up(work, step, tick, 1)

@@ -15,6 +15,30 @@ def test_a_step_waits_for_the_one_before(legs, tell) -> None:
         tell("tick_step", step="LEG-PAINT", place="LEG L")
 
 
+def test_a_step_waits_for_a_step_on_its_own_side(legs, add, tell) -> None:
+    add("assembly", code="CASE", name="Wing case", build="LB", parent="BEETLE", paired="yes")
+    add("step", code="CASE-DRILL", name="Drill", assembly="CASE", kind="drill", bench_time="10")
+    add("wait", assembly="CASE", step="CASE-DRILL", on_assembly="LEG", on_step="LEG-SAND")
+    tell("tick_step", step="LEG-SAND", place="LEG R")
+    with pytest.raises(Refused, match=r"is not open at .*: it waits for LEG L \(Sand\)"):
+        tell("tick_step", step="CASE-DRILL", place="CASE L")
+    tell("tick_step", step="CASE-DRILL", place="CASE R")
+    tell("tick_step", step="CASE-DRILL", place="CASE L", overruled="yes")
+    assert [tick.overruled for tick in legs.snapshot().steps_done] == [False, False, True]
+
+
+def test_a_step_waits_until_all_work_on_another_assembly_is_done(legs, add, tell) -> None:
+    add("assembly", code="CASE", name="Wing case", build="LB", parent="BEETLE", paired="yes")
+    for code in ("CASE-DRILL", "CASE-WIRE"):
+        add("step", code=code, name=code, assembly="CASE", kind="drill", bench_time="10")
+    add("wait", assembly="LEG", step="LEG-SAND", on_assembly="CASE")
+    tell("tick_step", step="CASE-DRILL", place="CASE L")
+    with pytest.raises(Refused, match="it waits for CASE L \\(CASE-WIRE\\)"):
+        tell("tick_step", step="LEG-SAND", place="LEG L")
+    tell("tick_step", step="CASE-WIRE", place="CASE L")
+    tell("tick_step", step="LEG-SAND", place="LEG L")
+
+
 def test_the_first_joint_names_empty_slots_and_can_be_overruled(legs, tell) -> None:
     tell("tick_step", step="LEG-SAND", place="LEG L")
     with pytest.raises(Refused, match="empty: LEG L / SHIN 1, LEG L / SHIN 2, LEG L / HINGE"):
