@@ -188,10 +188,7 @@ def _flag(
         allowed += spool.content_pm_mg + (spool.tare_pm_mg if spool.tare_assumed else 0)
     if abs(correction.difference) <= allowed:
         return ""
-    return (
-        f"weighed {grams(correction.read)} where {grams(correction.computed)} were expected: "
-        "look for the cause"
-    )
+    return f"weighed {grams(correction.read)} where {grams(correction.computed)} were expected: look for the cause"
 
 
 def _is_wet(snapshot: Snapshot, spool: Spool, opened: OpenTime) -> bool:

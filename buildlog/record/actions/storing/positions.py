@@ -79,6 +79,4 @@ def _refuse_in_use(assembly: Assembly, going: list[Position], work: Work) -> Non
     leaving = {position.id for position in going}
     held = [f"{position_name(work, row[0])} ({row[1]})" for row in found if row[0] in leaving]
     if held:
-        raise Refused(
-            f"These positions would go, and something is there: {few(held)}. Take it out or move it first."
-        )
+        raise Refused(f"These positions would go, and something is there: {few(held)}. Take it out or move it first.")
