@@ -28,6 +28,7 @@ def test_a_ledger_migrated_from_the_first_revision_equals_one_created_from_the_t
     tmp_path: Path, ledger: Ledger
 ) -> None:
     migrated = tmp_path / "migrated.db"
+    migrated.touch()
     keeping.migrate(migrated, "head")
     assert schema_of(migrated) == schema_of(ledger.path)
 
