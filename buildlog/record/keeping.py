@@ -214,7 +214,7 @@ def check(path: Path) -> list[str]:
                 for row in connection.execute("PRAGMA foreign_key_check")
             ]
             found += garbled_rows(connection)
-            found += broken_rules(connection)
+            found += [f"the rule {breach} is broken" for breach in broken_rules(connection)]
         except sqlite3.Error as error:  # of a broken file as much is told as can be read
             found.append(f"the rest cannot be read: the database said «{error}»")
     return found

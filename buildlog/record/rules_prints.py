@@ -32,6 +32,11 @@ PRINT_RULES: tuple[tuple[str, str], ...] = (
            GROUP BY l.id HAVING coalesce(sum(lot.quantity), 0) + l.scrapped <> l.quantity""",
     ),
     (
+        "a print makes no more pieces than it lays down",
+        """SELECT l.id FROM job_line l JOIN lot ON lot.job_line_id = l.id AND lot.parent_id IS NULL
+           GROUP BY l.id HAVING sum(lot.quantity) + l.scrapped > l.quantity""",
+    ),
+    (
         "a print that has not ended has made nothing",
         """SELECT 'print ' || j.id FROM job j JOIN job_line l ON l.job_id = j.id
            WHERE j.state NOT IN ('finished', 'failed')

@@ -76,7 +76,7 @@ def _turn(session: Session, writer: Writer, group: JournalGroup, kind: str, now:
     _refuse_dangling(session, group)
     new = [rule for rule in broken_rules(connection) if rule not in known]
     if new:
-        raise UndoRefused(f"«{group.summary}» cannot be turned back or forth: {new[0]}")
+        raise UndoRefused(f"«{group.summary}» cannot be turned back or forth: the rule {new[0]} would be broken.")
     return _note(session, writer, group, kind, now, turned)
 
 

@@ -1,4 +1,4 @@
-"""The app: four screens, and what works on all of them."""
+"""The app: its screens, and what works on all of them."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 class Buildlog(LiveApp):
-    """The four screens on an open ledger; `run_app` runs it."""
+    """The screens on an open ledger; `run_app` runs it."""
 
     TITLE = "buildlog"
     CSS_PATH = [STYLES, SHELL]
@@ -51,6 +51,12 @@ class Buildlog(LiveApp):
         await self.action_go(HOMES.get(noun, self.current_mode))
         if self.shown is not None:
             self.shown.call_after_refresh(self.shown.reveal, noun, row_id)
+
+    async def lead_to_list(self, noun: str) -> None:
+        """Go to the list of a noun."""
+        await self.action_go("things")
+        if self.shown is not None:
+            self.shown.call_after_refresh(self.shown.reveal, noun, 0)
 
     def action_help(self) -> None:
         if self.shown is not None:

@@ -5,12 +5,13 @@
     if asked: app.record(asked.wish, asked.at)
 
 `values` are what is known; a field that is not among `only` is not asked and keeps its value or default.
+`check` is asked what is wrong with the wish as it is filled in so far, by field name.
 A field «when» comes last: moments are typed in words, none lies in the future.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -46,6 +47,9 @@ async def ask_wish(
     when_too: bool = True,
     caution: str = "",
     at: Moment | None = None,
+    check: Callable[[Any], Mapping[str, str]] | None = None,
+    completions: Mapping[str, Sequence[str]] | None = None,
+    heed: Callable[[Mapping[str, Any]], str] | None = None,
 ) -> Asked | None:
     """The wish as it was filled in, None where the form was left. To be awaited in a worker."""
     known = dict(values or {})
@@ -55,23 +59,29 @@ async def ask_wish(
     names = only or [name for name in table if name not in known]
     asked = [table[name] for name in names] + ([WHEN] if when_too else [])
     read = moment_reader(now, zone)
+
+    def filled(answer: Mapping[str, Any]) -> Asked:
+        given = with_moments(asked, answer, read)
+        happened = given.pop("at", None)
+        empty = {field.name: field.default for field in asked if field is not WHEN and given[field.name] is None}
+        return Asked(kind(**{**known, **given, **empty}), happened)
+
+    def wrong(answer: Mapping[str, Any]) -> Mapping[str, str]:
+        found: Mapping[str, str] = wrong_moments(asked, answer, read)
+        return found if found or check is None else check(filled(answer).wish)
+
+    names_by_field = {f.name: names_of(status.snapshot, f.refers) for f in asked if f.refers} if status else {}
     form = AskFields(
         title,
         [_hinted(field) for field in asked],
         values={**{k: _typed(table.get(k), v, zone) for k, v in known.items()}, "at": at and in_words(at, zone)},
-        check=lambda given: wrong_moments(asked, given, read),
-        completions={f.name: names_of(status.snapshot, f.refers) for f in asked if f.refers} if status else {},
+        check=wrong,
+        completions={**names_by_field, **(completions or {})},
         caution=caution,
+        heed=heed,
     )
     answer = await app.push_screen_wait(form)
-    if answer is None:
-        return None
-    given = with_moments(asked, answer, read)
-    happened = given.pop("at", None)
-    for field in asked:
-        if field is not WHEN and given[field.name] is None:
-            given[field.name] = field.default
-    return Asked(kind(**{**known, **given}), happened)
+    return None if answer is None else filled(answer)
 
 
 def wrong_moments(fields: Sequence[Field], values: Mapping[str, Any], read: MomentReader) -> dict[str, str]:

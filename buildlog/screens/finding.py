@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from buildlog.screens.app import Buildlog
 
 Found = tuple[str, str, int]
-"""What to do with it («key» or a noun), the action, and the row's id."""
+"""What to do with it («key», «noun» or a noun), the action or the noun, and the row's id."""
 
 
 class Find(Choose[Found]):
@@ -34,14 +34,23 @@ async def find(app: Buildlog) -> None:
         if key.id not in ("find", "back")
     ]
     things = named_things(app.status.snapshot) if app.status else []
-    found = await app.push_screen_wait(Find("Find what? Type a part of it.", [*keys, *things]))
+    found = await app.push_screen_wait(Find("Find what? Type a part of it.", [*keys, *_nouns(), *things]))
     if found is None:
         return
     what, action, row_id = found
     if what == "key":
         await screen.run_action(action)
+    elif what == "noun":
+        await app.lead_to_list(action)
     else:
         await app.lead_to(what, row_id)
+
+
+def _nouns() -> list[Choice[Found]]:
+    """The list of each noun, where things of it are added and changed."""
+    from buildlog.screens.things_rows import MEANS
+
+    return [Choice(("noun", noun, 0), f"{noun}: list, add, change", means) for noun, means in MEANS.items()]
 
 
 def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
@@ -55,9 +64,16 @@ def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
         "material": snapshot.materials,
         "bought item": snapshot.bought_items,
         "milestone": snapshot.milestones,
+        "build": snapshot.builds,
+        "step": snapshot.steps,
+        "fit test": snapshot.fit_tests,
+        "question": snapshot.questions,
+        "supplier": snapshot.suppliers,
+        "box": snapshot.boxes,
+        "resource": snapshot.resources,
     }
     return [
-        Choice((noun, "", row.id), row.code, f"{noun}  {getattr(row, 'name', '')}")
+        Choice((noun, "", row.id), row.code, f"{noun}  {getattr(row, 'name', '') or getattr(row, 'text', '')}")
         for noun, rows in nouns.items()
         for row in rows
         if row.retired_at is None

@@ -26,6 +26,7 @@ class Scope(StrEnum):
     STOCK = "Stock"
     FITS = "Fits"
     JOURNAL = "Journal"
+    THINGS = "Things"
     DIALOG = "any question"
     CHOICE = "a choice"
     YES_NO = "a yes or no"
@@ -34,7 +35,7 @@ class Scope(StrEnum):
     HELP = "the help"
 
 
-SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK, Scope.FITS, Scope.JOURNAL)
+SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK, Scope.FITS, Scope.JOURNAL, Scope.THINGS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ FACES = {
 
 _ALL = (Scope.EVERYWHERE,)
 _LIST = (Scope.LIST,)
-_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL = ((scope,) for scope in SCREENS)
+_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL, _THINGS = ((scope,) for scope in SCREENS)
 
 KEYS: tuple[Key, ...] = (
     Key("go_today", ("1",), "Today", "What runs, what to put on, what to do.", _ALL, False, "go('today')"),
@@ -81,6 +82,7 @@ KEYS: tuple[Key, ...] = (
     Key("go_stock", ("4",), "Stock", "Whether the material will last.", _ALL, False, "go('stock')"),
     Key("go_fits", ("5",), "Fits", "What must be tested, failed, went stale.", _ALL, False, "go('fits')"),
     Key("go_journal", ("8",), "Journal", "What changed, when; undo and redo.", _ALL, False, "go('journal')"),
+    Key("go_things", ("9",), "Things", "All that can be added and changed.", _ALL, False, "go('things')"),
     Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS + _MIRROR),
     Key("finish_print", ("f",), "finish", "The print is off the bed; say how it came out.", _TODAY + _PRINTS),
     Key("fail_print", ("x",), "fail", "The print went wrong: when, and what can be used.", _TODAY + _PRINTS),
@@ -111,6 +113,11 @@ KEYS: tuple[Key, ...] = (
     Key("show_all", ("p",), "passed too", "Show those passed and those to come, or hide them.", _FITS),
     Key("show_rows", ("r",), "rows", "Show the rows before and after, or hide them.", _JOURNAL),
     Key("take_back_this", ("t",), "take this back", "Take back the change under the cursor.", _JOURNAL),
+    Key("add_thing", ("a",), "add", "Add one by its form, with what the last one said.", _THINGS),
+    Key("edit_thing", ("e",), "edit", "Change the thing under the cursor by its form; enter does too.", _THINGS),
+    Key("copy_thing", ("c",), "copy", "Add one like the thing under the cursor.", _THINGS),
+    Key("retire_thing", ("x",), "retire", "Take the thing out of use; its past stays.", _THINGS),
+    Key("bring_back", ("b",), "bring back", "Take one that was retired into use again.", _THINGS),
     Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", SCREENS, False),
     Key("cursor_up", ("up",), "up", "One line up.", _LIST, False),
     Key("cursor_down", ("down",), "down", "One line down.", _LIST, False),

@@ -26,6 +26,7 @@ MODES: dict[str, str | Callable[[], Screen[Any]]] = {
     "stock": _made("stock", "StockScreen"),
     "fits": _made("fits", "FitsScreen"),
     "journal": _made("journal", "Journal"),
+    "things": _made("things", "Things"),
 }
 
 HOMES = {
@@ -35,4 +36,5 @@ HOMES = {
     **dict.fromkeys(("printer", "print", "print file", "job"), "prints"),
     **dict.fromkeys(("spool", "material", "bought item", "order", "supplier", "basket"), "stock"),
     **dict.fromkeys(("milestone", "episode", "goal"), "today"),
+    **dict.fromkeys(("box", "resource", "settings", "wait"), "things"),
 }

@@ -50,6 +50,14 @@ def forms_of(snapshot: Snapshot, noun: str) -> dict[str, Any]:
     return {key_of(form): form for form in live_forms(SnapshotRows(snapshot), noun)}
 
 
+def retired_of(snapshot: Snapshot, noun: str) -> dict[str, Any]:
+    """Every thing of a noun that is out of use, by key; none whose key is in use again."""
+    rows = SnapshotRows(snapshot)
+    retired = [row for row in rows.all(table_of(noun)) if not is_live(row)]
+    found = {key_of(form): form for form in (form_of_row(rows, noun, row) for row in retired)}
+    return {key: form for key, form in found.items() if key not in forms_of(snapshot, noun)} if found else {}
+
+
 def keys_of(snapshot: Snapshot, noun: str) -> tuple[str, ...]:
     """What the things of a noun in use are called."""
     if FORMS[noun].KEY == ("code",):

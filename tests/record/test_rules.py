@@ -1,9 +1,11 @@
-"""Each rule over prints and stock can be broken behind the program's back, and `check` then says so."""
+"""Each rule can be broken behind the program's back, and `check` then says so."""
 
 import sqlite3
 from contextlib import closing
 
 import pytest
+
+from buildlog.record.rules import LOTS_RULE, RULES
 
 EIGHT, SIX = "2026-11-24T08:00:00Z", "2026-11-24T18:00:00Z"
 
@@ -39,6 +41,43 @@ BREACHES = {
 }
 
 
+BUILD_BREACHES = {
+    "a build has one root assembly": "UPDATE assembly SET parent_id = NULL WHERE code = 'TOE'",
+    "an assembly hangs below the root of its own build": (
+        "UPDATE assembly SET parent_id = (SELECT id FROM assembly WHERE code = 'TOE') WHERE code = 'LEG'"
+    ),
+    "no assembly is paired below one that is paired": "UPDATE assembly SET paired = 1 WHERE code = 'TOE'",
+    "a position hangs under a position of the parent assembly": (
+        "UPDATE position SET parent_id = NULL WHERE parent_id IS NOT NULL"
+    ),
+    "nothing waits for itself": (
+        "INSERT INTO wait (assembly_id, step_id, on_assembly_id, on_step_id) "
+        "SELECT a.assembly_id, a.id, b.assembly_id, b.id FROM step a, step b "
+        "WHERE a.code = 'LEG-SAND' AND b.code = 'LEG-PAINT'"
+    ),
+    "a slot holds one thing at a time": (
+        "INSERT INTO fitting (position_id, usage_id, number, what, stand_in, from_at, until_at, left_as_is) "
+        "SELECT position_id, usage_id, number, 'tape', 1, from_at, '2030-01-01T00:00:00Z', 0 "
+        "FROM fitting WHERE until_at IS NULL"
+    ),
+    "a piece stands in one slot at a time": (
+        "INSERT INTO fitting (position_id, usage_id, number, lot_id, what, stand_in, from_at, until_at, left_as_is) "
+        "SELECT position_id, usage_id, 9, lot_id, '', 0, from_at, '2030-01-01T00:00:00Z', 0 "
+        "FROM fitting WHERE until_at IS NULL"
+    ),
+    "what stands in a slot is a lot of one": (
+        "UPDATE lot SET quantity = 2 WHERE id = (SELECT lot_id FROM fitting WHERE until_at IS NULL)"
+    ),
+    "what stands in a slot stands in a slot of its usage": "UPDATE fitting SET number = 3 WHERE until_at IS NULL",
+    "a piece is fitted and taken out as its entries say": "DELETE FROM lot_entry WHERE kind = 'taken out'",
+    "nothing happens to a lot before it is made": "UPDATE lot SET made_at = '2026-11-25T00:00:00Z' WHERE mark <> ''",
+    "a lot gives no more pieces than it holds": "UPDATE lot SET quantity = 2 WHERE parent_id IS NULL",
+    "what is split off a lot becomes a lot": "DELETE FROM lot_entry WHERE kind = 'split off'",
+    "a lot with a mark is one piece": "UPDATE lot SET mark = 'SHINL-X' WHERE quantity > 1",
+    "a lot never holds less than nothing": "UPDATE lot_entry SET pieces = 9 WHERE kind = 'missing'",
+}
+
+
 @pytest.fixture
 def worked(shop, do):
     """A finished print, one that runs, a queued one, and an order that has come."""
@@ -57,7 +96,36 @@ def test_a_record_kept_by_actions_breaks_no_rule(worked):
 
 @pytest.mark.parametrize("rule", BREACHES)
 def test_a_breach_of_the_rule_is_reported(worked, rule):
-    with closing(sqlite3.connect(worked.path)) as connection:
-        connection.execute(BREACHES[rule])
-        connection.commit()
+    break_rule(worked, BREACHES[rule])
     assert any(f"«{rule}»" in said for said in worked.check())
+
+
+@pytest.fixture
+def built(legs, do):
+    """Shins counted, one fitted, one fitted and taken out again, one missing."""
+    do("count_part", EIGHT, part="SHIN", side="L", pieces="5")
+    for slot in ("LEG L / SHIN 1", "LEG L / SHIN 2"):
+        do("fit_piece", "2026-11-24T09:00:00Z", slot=slot)
+    do("take_out", "2026-11-24T10:00:00Z", slot="LEG L / SHIN 2")
+    do("mark_missing", "2026-11-24T11:00:00Z", what="#1", pieces="1")
+    return legs
+
+
+def test_a_build_kept_by_actions_breaks_no_rule(built):
+    assert built.check() == []
+
+
+@pytest.mark.parametrize("rule", BUILD_BREACHES)
+def test_a_breach_in_the_build_is_reported(built, rule):
+    break_rule(built, BUILD_BREACHES[rule])
+    assert any(f"«{rule}»" in said for said in built.check())
+
+
+def test_every_rule_has_a_breach():
+    assert {rule for rule, _ in RULES} | {LOTS_RULE} == {*BREACHES, *BUILD_BREACHES}
+
+
+def break_rule(ledger, statement):
+    with closing(sqlite3.connect(ledger.path)) as connection:
+        connection.execute(statement)
+        connection.commit()

@@ -90,3 +90,12 @@ def test_a_dry_run_shows_the_rows_and_writes_nothing(ledger: Ledger) -> None:
     assert [entry[0] for entry in outcome.entries] == ["build"]
     assert names(ledger) == []
     assert ledger.journal() == ()
+
+
+def test_a_count_is_not_taken_back_when_the_pieces_it_found_are_gone_since(legs: Ledger, tell: Any) -> None:
+    tell("count_part", part="TIP", pieces="2")
+    tell("count_lot", what="#1", pieces="5")
+    counting = legs.journal()[0].id
+    tell("mark_missing", what="#1", pieces="4")
+    with pytest.raises(UndoRefused, match="«a lot gives no more pieces than it holds»"):
+        legs.undo(counting)

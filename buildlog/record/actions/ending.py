@@ -2,6 +2,7 @@
 
 from buildlog.errors import BadWish
 from buildlog.record.actions.feeds import heads_of, settle
+from buildlog.record.actions.moments import local
 from buildlog.record.tables.printing import Job
 from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, JobState, Moment, minutes_between
@@ -41,6 +42,10 @@ def close_feeds(
 ) -> None:
     """End what still feeds, and give every head its real grams: typed, or that share of the estimate."""
     heads = heads_of(work, job)
+    swapped = max(feed.from_at or "" for feeds in heads.values() for feed in feeds)
+    if swapped > (job.ended_at or ""):
+        later = f"its spool was swapped {local(work, swapped)}, after that: end it later, or undo that swap first"
+        raise BadWish((("at", later),))
     if typed and max(typed) >= len(heads):
         raise BadWish((("grams_2", "this print draws from one head only"),))
     for place, feeds in enumerate(heads.values()):

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from textual import events
 from textual.message import Message
 from textual.reactive import reactive
-from textual.suggester import SuggestFromList
+from textual.suggester import Suggester
 from textual.widgets import Input
 
 from buildlog.screens.widgets.cells import width_of
@@ -17,11 +17,32 @@ from buildlog.screens.widgets.tones import Tone
 UNSET = "–"
 
 
+def last_piece(text: str) -> tuple[str, str]:
+    """What stands up to the last comma, and what is typed after it: of ``FL07 L, fl`` the ``fl``."""
+    cut = text.rfind(",") + 1
+    cut += len(text[cut:]) - len(text[cut:].lstrip())
+    return text[:cut], text[cut:]
+
+
+class SuggestPiece(Suggester):
+    """Completes the last piece of a list, which is all of it where there is no comma."""
+
+    def __init__(self, names: Sequence[str]) -> None:
+        super().__init__(use_cache=False, case_sensitive=True)
+        self._names = tuple(names)
+
+    async def get_suggestion(self, value: str) -> str | None:
+        before, typed = last_piece(value)
+        wanted = typed.casefold()
+        found = next((name for name in self._names if name.casefold().startswith(wanted)), None) if wanted else None
+        return None if found is None else before + found
+
+
 class TypedEntry(Input):
     """An input line without a box; → takes the completion that is shown."""
 
     def __init__(self, name: str, value: str, completions: Sequence[str] = ()) -> None:
-        suggester = SuggestFromList(completions, case_sensitive=False) if completions else None
+        suggester = SuggestPiece(completions) if completions else None
         super().__init__(value, name=name, suggester=suggester, compact=True, select_on_focus=True)
 
     @property

@@ -241,6 +241,16 @@ def test_a_swap_told_late_splits_what_was_drawn(running, do):
     assert running.check() == []
 
 
+@pytest.mark.parametrize("ending", ["finish_print", "fail_print"])
+def test_a_print_cannot_end_before_its_spool_was_swapped(running, do, ending):
+    do("swap_spool", NOON, spool="B2")
+    with pytest.raises(BadWish, match="its spool was swapped Tue 24 Nov 13:00, after that: end it later"):
+        do(ending, "2026-11-24T11:00:00Z")
+    assert job(running).state is JobState.RUNNING
+    do(ending, NOON)
+    assert running.check() == []
+
+
 def test_a_swap_to_another_material_or_the_same_spool_is_refused(running, do):
     with pytest.raises(Refused, match="R1 is ABS-RED"):
         do("swap_spool", NOON, spool="R1")

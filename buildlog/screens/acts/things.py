@@ -1,0 +1,183 @@
+"""Add, edit, copy, retire and bring back a thing of any noun, by the one form drawn from its table of fields."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from buildlog.errors import AlreadyThere, NotFound
+from buildlog.proposals.field import Field, Kind
+from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, key_of, noun_fields
+from buildlog.proposals.problems import problems
+from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.acts.thing_defaults import values_to_add, values_to_copy
+from buildlog.screens.asking import Asked, ask_wish, in_words
+from buildlog.screens.dialogs.choose import Choice
+from buildlog.screens.dialogs.confirm import Confirm
+from buildlog.screens.naming import names_of
+from buildlog.screens.things_rows import told_of_form
+from buildlog.status.cautions import cautions_of_form
+from buildlog.status.forms import form_of, keys_of, retired_of
+
+if TYPE_CHECKING:
+    from buildlog.facts.snapshot import Snapshot
+    from buildlog.screens.base import LiveScreen
+    from buildlog.status.status import Status
+
+MAY_NAME = {
+    ("question", "holds"): "assembly or part",
+    ("goal", "code"): "assembly or part or step or question",
+}
+"""What a field may name that refers to things of several nouns."""
+NO_SUCH_FORM = "There is one row of settings: it can be changed with e, not added, copied or retired."
+
+
+async def add_thing(screen: LiveScreen, noun: str) -> str | None:
+    """The key of what was added."""
+    if screen.status is None:
+        return None
+    return await _add(screen, noun, f"Add {a(noun)}", values_to_add(screen.status.snapshot, noun))
+
+
+async def copy_thing(screen: LiveScreen, noun: str, key: str) -> str | None:
+    """The key of the copy, which is asked like a new thing, filled in like the old one."""
+    form = form_of(screen.status.snapshot, noun, key) if screen.status is not None else None
+    if form is None or screen.status is None:
+        return None
+    return await _add(screen, noun, f"Copy {noun} {key}", values_to_copy(screen.status.snapshot, noun, form))
+
+
+async def edit_thing(screen: LiveScreen, noun: str, key: str) -> str | None:
+    """The key that it has afterwards; what was refused is asked again as it was typed."""
+    form = form_of(screen.status.snapshot, noun, key) if screen.status is not None else None
+    values = _values(form) if form is not None else {}
+    while form is not None and screen.status is not None:
+        asked = await _ask(screen, screen.status, noun, f"Change {noun} {key}".rstrip(), values, key)
+        if asked is None:
+            return None
+        changed = _changed(form, asked.wish, screen.status.snapshot.settings.home_zone)
+        if not changed:
+            screen.live.tell("Nothing was changed.")
+            return None
+        if await screen.wish(Change(noun, key, changed), asked.at) is not None:
+            return key_of(asked.wish)
+        values = _values(asked.wish)
+    return None
+
+
+async def retire_thing(screen: LiveScreen, noun: str, key: str) -> None:
+    """Asked first; what still stands on it is named when it is refused."""
+    will = [f"{noun} {key} goes out of use. What happened with it stays on the record, and b brings it back."]
+    if await screen.app.push_screen_wait(Confirm(f"Retire {noun} {key}?", will, yes="retire it")):
+        await screen.wish(Retire(noun, key))
+
+
+async def bring_back(screen: LiveScreen, noun: str) -> str | None:
+    """The key of what was brought back, one of those out of use."""
+    if screen.status is None:
+        return None
+    retired = retired_of(screen.status.snapshot, noun)
+    choices = [Choice(key, key, told_of_form(form)) for key, form in retired.items()]
+    key = await screen.pick(f"Bring back which {noun}?", choices, empty="None of them is out of use.")
+    if key is None or await screen.wish(BringBack(noun, key)) is None:
+        return None
+    return key
+
+
+def a(noun: str) -> str:
+    return f"an {noun}" if noun[0] in "aeio" else f"a {noun}"
+
+
+async def _add(screen: LiveScreen, noun: str, title: str, values: dict[str, Any]) -> str | None:
+    """What was refused is asked again as it was typed."""
+    at = None
+    while screen.status is not None:
+        asked = await _ask(screen, screen.status, noun, title, values, None, at)
+        if asked is None:
+            return None
+        if await screen.wish(Add(asked.wish), asked.at) is not None:
+            return key_of(asked.wish)
+        values, at = _values(asked.wish), asked.at
+    return None
+
+
+async def _ask(
+    screen: LiveScreen, status: Status, noun: str, title: str, values: dict[str, Any], key: str | None, at: Any = None
+) -> Asked | None:
+    """The form filled in; `key` is that of the thing being changed."""
+    fields, snapshot = noun_fields(noun), status.snapshot
+
+    def wrong(form: Any) -> Mapping[str, str]:
+        found = dict(reversed(problems(form))) or _unknown(snapshot, fields, form)
+        if FORMS[noun].KEY and key_of(form) != key and key_of(form) in keys_of(snapshot, noun):
+            found.setdefault(FORMS[noun].KEY[-1], str(AlreadyThere(noun, key_of(form))))
+        return found
+
+    def heed(given: Mapping[str, Any]) -> str:
+        return said_cautions(status, cautions_of_form(noun, given, snapshot.reference))
+
+    return await ask_wish(
+        screen.live,
+        FORMS[noun],
+        title,
+        values=values,
+        only=[field.name for field in fields],
+        at=at,
+        check=wrong,
+        completions=_completions(snapshot, noun, fields),
+        heed=heed,
+    )
+
+
+def _unknown(snapshot: Snapshot, fields: tuple[Field, ...], form: Any) -> dict[str, str]:
+    """References to what is not there, by field."""
+    named = {field: getattr(form, field.name) for field in fields if field.kind is Kind.REFERENCE}
+    return {
+        field.name: str(NotFound(field.refers, value))
+        for field, value in named.items()
+        if value is not None and value not in keys_of(snapshot, field.refers)
+    }
+
+
+def _completions(snapshot: Snapshot, noun: str, fields: tuple[Field, ...]) -> dict[str, tuple[str, ...]]:
+    """Beside the names that a field refers to: those that it may hold, and words that it held before."""
+    found: dict[str, tuple[str, ...]] = {}
+    for field in fields:
+        if (noun, field.name) in MAY_NAME:
+            found[field.name] = names_of(snapshot, MAY_NAME[noun, field.name])
+        elif field.name == "printer_class":
+            classes = [printer.printer_class for printer in snapshot.printers]
+            found[field.name] = _words((*classes, *(file.printer_class for file in snapshot.print_files)))
+        elif field.name == "polymer":
+            found[field.name] = _words((*(m.polymer for m in snapshot.materials), *snapshot.reference.polymers))
+        elif field.kind is Kind.TEXT and field.default == "":
+            found[field.name] = _words(getattr(row, field.stored_as, "") for row in _rows(snapshot, noun))
+    return found
+
+
+def _words(said: Any) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(word for word in said if word))
+
+
+def _rows(snapshot: Snapshot, noun: str) -> Any:
+    from buildlog.proposals.recorded import table_of
+    from buildlog.status.forms import SnapshotRows
+
+    return SnapshotRows(snapshot).all(table_of(noun))
+
+
+def _values(form: Any) -> dict[str, Any]:
+    return {field.name: getattr(form, field.name) for field in noun_fields(form.NOUN)}
+
+
+def _changed(before: Any, after: Any, zone: str) -> dict[str, Any]:
+    """The fields that differ; a moment is typed to the minute, so seconds make no difference."""
+
+    def told(field: Field, value: Any) -> Any:
+        return in_words(value, zone) if field.kind is Kind.MOMENT and value else value
+
+    return {
+        field.name: getattr(after, field.name)
+        for field in noun_fields(before.NOUN)
+        if told(field, getattr(before, field.name)) != told(field, getattr(after, field.name))
+    }

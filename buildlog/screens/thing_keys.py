@@ -1,0 +1,105 @@
+"""What stands under the cursors of Things, and what the keys do with it."""
+
+from __future__ import annotations
+
+from textual import work
+
+from buildlog.screens.base import LiveScreen
+from buildlog.screens.widgets.grid import Grid
+
+
+class ThingKeys(LiveScreen):
+    """Each key acts on the thing under the cursor, or on the noun."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._wanted = ""
+
+    @property
+    def nouns(self) -> Grid:
+        return self.query_one("#nouns", Grid)
+
+    @property
+    def things(self) -> Grid:
+        return self.query_one("#things", Grid)
+
+    @property
+    def noun_here(self) -> str:
+        return (self.nouns.cursor_key or "noun:build").removeprefix("noun:")
+
+    @property
+    def key_here(self) -> str | None:
+        """What the thing under the cursor is called; None where there is none."""
+        shown = self.things.cursor_key
+        return None if shown is None else shown.removeprefix(f"thing:{self.noun_here}:")
+
+    @work
+    async def action_add_thing(self) -> None:
+        from buildlog.screens.acts.things import NO_SUCH_FORM, add_thing
+
+        if self.noun_here == "settings":
+            self.live.tell(NO_SUCH_FORM)
+        else:
+            self._want(await add_thing(self, self.noun_here))
+
+    @work
+    async def action_edit_thing(self) -> None:
+        from buildlog.screens.acts.things import edit_thing
+
+        key = self.key_here
+        if key is None:
+            self.live.tell(f"There is no {self.noun_here} yet: a adds one.")
+        else:
+            self._want(await edit_thing(self, self.noun_here, key))
+
+    @work
+    async def action_copy_thing(self) -> None:
+        from buildlog.screens.acts.things import copy_thing
+
+        if (key := self._key_of_several()) is not None:
+            self._want(await copy_thing(self, self.noun_here, key))
+
+    @work
+    async def action_retire_thing(self) -> None:
+        from buildlog.screens.acts.things import retire_thing
+
+        if (key := self._key_of_several()) is not None:
+            await retire_thing(self, self.noun_here, key)
+
+    @work
+    async def action_bring_back(self) -> None:
+        from buildlog.screens.acts.things import NO_SUCH_FORM, bring_back
+
+        if self.noun_here == "settings":
+            self.live.tell(NO_SUCH_FORM)
+        else:
+            self._want(await bring_back(self, self.noun_here))
+
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+
+        await add_note(self, f"{self.noun_here} {self.key_here}" if self.key_here else "")
+
+    def _key_of_several(self) -> str | None:
+        """The key of the thing under the cursor, where its noun can have several; else it is said why."""
+        from buildlog.screens.acts.things import NO_SUCH_FORM
+
+        if self.noun_here == "settings":
+            self.live.tell(NO_SUCH_FORM)
+            return None
+        if self.key_here is None:
+            self.live.tell(f"There is no {self.noun_here} yet: a adds one.")
+        return self.key_here
+
+    def _want(self, key: str | None) -> None:
+        """The cursor goes to what was just recorded, as soon as it is in the list."""
+        if key is not None:
+            self._wanted = f"thing:{self.noun_here}:{key}"
+            self.things.focus()
+            self.find_wanted()
+
+    def find_wanted(self) -> None:
+        """Put the cursor on it, if it is there by now."""
+        if self._wanted and self.things.move_to(self._wanted):
+            self._wanted = ""

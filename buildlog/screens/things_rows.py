@@ -1,0 +1,97 @@
+"""The lines of Things: every noun with how many there are, and the things of one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from buildlog.proposals.field import Field, Kind
+from buildlog.proposals.nouns import FORMS, noun_fields
+from buildlog.screens.lines import BETWEEN
+from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
+from buildlog.screens.widgets.tones import Tone
+from buildlog.wording import day_and_clock
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from buildlog.facts.snapshot import Snapshot
+
+NOUNS = (
+    "build", "assembly", "part", "usage", "step", "wait", "fit test", "question",
+    "printer", "material", "spool", "print file", "bought item", "supplier", "box", "resource",
+    "episode", "goal", "milestone", "settings",
+)  # fmt: skip
+"""What is made, what it is made with, the weeks, the ledger itself."""
+
+MEANS = {
+    "build": "one project; several share printers, stock and people",
+    "assembly": "a node of the build's tree, paired when there is a left and a right one",
+    "part": "a design: printed, bought or made by hand, with its figures",
+    "usage": "a part in an assembly: how many per position, on which sides",
+    "step": "bench work in an assembly, or on a part",
+    "wait": "an assembly, or a step of it, that waits for another",
+    "fit test": "what must be checked, and which parts it touches",
+    "question": "something undecided that holds assemblies or parts till answered",
+    "printer": "bed, heads, what it can, and whether it may run unattended",
+    "material": "polymer, colour, pack, price, drying; what spools are made of",
+    "spool": "one reel, with what is on it",
+    "print file": "a file that is ready to run: what it lays down, hours, grams",
+    "bought item": "what is bought and counted: screws, bearings, sheets",
+    "supplier": "lead time, order cut-off, delivery charge",
+    "box": "where things are kept",
+    "resource": "a jig, a dryer or a person",
+    "episode": "a stretch of work that ends with a filming day",
+    "goal": "what an episode is to reach",
+    "milestone": "a dated thing to make, hard or soft",
+    "settings": "home zone, currency, electricity, the day's rhythm",
+}
+
+
+def noun_rows(snapshot: Snapshot) -> list[GridRow]:
+    """Key ``noun:NOUN``."""
+    from buildlog.status.forms import keys_of
+
+    counts = {noun: len(keys_of(snapshot, noun)) for noun in NOUNS}
+    return [
+        GridRow(f"noun:{noun}", (Cell(noun), Cell(str(counts[noun]) if FORMS[noun].KEY else "", Tone.FAINT)))
+        for noun in NOUNS
+    ]
+
+
+def thing_rows(noun: str, forms: Mapping[str, Any], zone: str) -> list[GridRow]:
+    """Key ``thing:NOUN:KEY``."""
+    return [
+        GridRow(f"thing:{noun}:{key}", (Cell(key or noun), SpanCell(_spans(form, zone))))
+        for key, form in forms.items()
+    ]
+
+
+def told_of_form(form: Any, zone: str = "") -> str:
+    """What it is called and all that is not as usual, in one line."""
+    return "".join(text for text, _ in _spans(form, zone))
+
+
+def _spans(form: Any, zone: str) -> tuple[tuple[str, Tone], ...]:
+    title = getattr(form, "name", "") or (getattr(form, "text", "") if "text" not in form.KEY else "")
+    told = [
+        _told(field, getattr(form, field.name), zone)
+        for field in noun_fields(form.NOUN)
+        if field.name not in (*form.KEY, "name", "text") and (not form.KEY or _says(field, getattr(form, field.name)))
+    ]
+    rest = BETWEEN.join(told)
+    return ((title, Tone.PLAIN), (f"{BETWEEN}{rest}" if title and rest else rest, Tone.FAINT))
+
+
+def _says(field: Field, value: Any) -> bool:
+    return value not in (None, "", ()) and value is not False and (value != field.default or field.required)
+
+
+def _told(field: Field, value: Any, zone: str) -> str:
+    """``handed``, ``LEG``, ``print time 5:00``: the label where the value alone says too little."""
+    if field.kind is Kind.YES_NO:
+        return field.label
+    if field.kind is Kind.MOMENT:
+        return f"{field.label} {day_and_clock(value, zone) if zone else value}"
+    if field.kind in (Kind.CHOICE, Kind.REFERENCE):
+        return field.show(value)
+    return f"{field.label} {field.show(value)}{f' {field.unit}' if field.unit not in ('', 'h:mm') else ''}"
