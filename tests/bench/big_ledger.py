@@ -16,7 +16,8 @@ from buildlog.ledger import USUAL_SETTINGS
 from buildlog.record import keeping
 
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
-START = NOW - timedelta(days=700)
+LASTS_MINUTES = 700 * 1440
+START = NOW - timedelta(minutes=LASTS_MINUTES)
 PRINTERS, SPOOLS, MATERIALS = 6, 400, 8
 
 
@@ -54,6 +55,9 @@ def make(path: Path, pieces: int = 20_000, seed: int = 7) -> Path:
         _readings(fill, pieces * 3 // 2, chance)
         connection.execute("COMMIT")
         connection.execute("ANALYZE")
+    wrong = keeping.check(path)
+    if wrong:
+        raise RuntimeError(f"no actions of ours write such rows: {wrong[:3]}")
     return path
 
 
@@ -152,9 +156,9 @@ def _assembly_of(part: int, assemblies: int) -> int:
 
 def _prints(fill: Filler, pieces: int, parts: int, chance: random.Random) -> None:
     """One piece a print; four of a hundred prints fail and make none."""
-    step = 700 * 1440 / pieces
+    step = LASTS_MINUTES / pieces
     failed = [chance.random() < 0.04 for _ in range(pieces)]
-    jobs = [(j, 1 + j % PRINTERS, j * step, 300 + j % 200, failed[j - 1]) for j in range(1, pieces + 1)]
+    jobs = [(j, 1 + j % PRINTERS, (j - 1) * step, 300 + j % 200, failed[j - 1]) for j in range(1, pieces + 1)]
     fill.rows(
         "job",
         "id, printer_id, name, state, queued_at, started_at, ended_at, estimate_minutes, estimate_from, real_minutes,"
@@ -194,7 +198,9 @@ def _prints(fill: Filler, pieces: int, parts: int, chance: random.Random) -> Non
 
 
 def _fittings(fill: Filler, pieces: int, parts: int, assemblies: int) -> None:
-    """Two pieces of each part and side stand in its slots; the rest lies free or is still to print."""
+    """Two pieces of each part and side stand in its slots since the last was made; the rest lies free or is still to
+    print.
+    """
     made = {row[0] for row in fill.connection.execute("SELECT id FROM lot")}
     standing: dict[tuple[int, int], int] = {}
     rows = []
@@ -204,7 +210,7 @@ def _fittings(fill: Filler, pieces: int, parts: int, assemblies: int) -> None:
         if lot in made and number <= 2:
             standing[part, side] = number
             position = 2 * _assembly_of(part, assemblies) + side
-            rows.append((position, part, number, lot, "", 0, at(700 * 1440 - 1000), 0))
+            rows.append((position, part, number, lot, "", 0, at(LASTS_MINUTES), 0))
     fill.rows("fitting", "position_id, usage_id, number, lot_id, what, stand_in, from_at, left_as_is", rows)
     fill.rows(
         "lot_entry",
