@@ -17,6 +17,7 @@ class Verb:
 VERBS = (
     Verb("print", "queue", "queue_print", ("file",)),
     Verb("print", "start", "start_print", ("file",)),
+    Verb("print", "ran", "print_ran", ("file",)),
     Verb("print", "finish", "finish_print", ("printer",)),
     Verb("print", "fail", "fail_print", ("printer",)),
     Verb("print", "cancel", "cancel_print", ("job",), "Take a print off the queue."),
@@ -70,6 +71,7 @@ VERBS = (
     Verb("question", "reopen", "reopen_question", ("question",)),
     Verb("order", "place", "place_order", ("lines",)),
     Verb("order", "receive", "receive_order", ("order",)),
+    Verb("order", "expect", "expect_order", ("order", "expected")),
     Verb("order", "close", "close_order", ("order",)),
     Verb(
         "episode", "plan", "plan_episode", ("build", "films_at"), "Plan an episode with its filming moment and goals."

@@ -47,6 +47,14 @@ class ReceiveOrder:
 
 
 @dataclass(frozen=True, slots=True)
+class ExpectOrder:
+    """A parcel that has not come is expected on another day."""
+
+    order: str = asks("order", Kind.REFERENCE, refers="order")
+    expected: Moment = asks("expected", Kind.MOMENT, future=True, help="as +3d, or Fri")
+
+
+@dataclass(frozen=True, slots=True)
 class CloseOrder:
     """The rest will not come."""
 

@@ -1,4 +1,4 @@
-"""Wishes about prints: queue, start, finish, fail, cancel, correct."""
+"""Wishes about prints: queue, start, finish, fail, cancel, correct; and a print that is over already, told whole."""
 
 from dataclasses import dataclass
 
@@ -6,7 +6,7 @@ from buildlog.proposals.field import Kind, asks
 from buildlog.proposals.lines import read_codes, write_codes
 from buildlog.proposals.outcomes import CameOut, read_outcomes, write_outcomes
 from buildlog.proposals.to_print import ToPrint
-from buildlog.terms import FigureOrigin, Moment
+from buildlog.terms import FigureOrigin, JobState, Moment
 
 TEACHES = (FigureOrigin.TYPED.value, FigureOrigin.FILE.value, FigureOrigin.SCALE.value)
 
@@ -98,6 +98,44 @@ class FailPrint:
     grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0, help="empty: by the time it ran")
     grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0)
     figures_from: str = asks("figures", Kind.CHOICE, default="typed", choices=TEACHES)
+
+
+@dataclass(frozen=True, slots=True)
+class PrintRan(ToPrint):
+    """A print that is over already, from its start (the moment of the wish) to how it came out."""
+
+    job: int | None = asks("print", Kind.WHOLE, default=None, refers="print", help="number of a queued one")
+    printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")
+    ended: Moment = asks("ended", Kind.MOMENT, help="of one that failed: when that was noticed")
+    came_out: str = asks(
+        "it", Kind.CHOICE, default=JobState.FINISHED.value, choices=(JobState.FINISHED.value, JobState.FAILED.value)
+    )
+    outcomes: tuple[CameOut, ...] = asks(
+        "pieces",
+        Kind.LINES,
+        default=(),
+        refers="part",
+        read=read_outcomes,
+        write=write_outcomes,
+        help="finished: what is not good, as FL08 R scrap; failed: what can be used, as FL07 L salvage",
+    )
+    cause: str = asks("cause", Kind.TEXT, default="", help="of what went wrong")
+    went_wrong: Moment | None = asks("went wrong", Kind.MOMENT, default=None, help="of one that failed")
+    spools: tuple[str, ...] = asks(
+        "spools",
+        Kind.LINES,
+        default=(),
+        refers="spool",
+        read=read_codes,
+        write=write_codes,
+        help="head by head; empty: those loaded then",
+    )
+    anyway: bool = asks(
+        "anyway",
+        Kind.YES_NO,
+        default=False,
+        help="it was started although nozzle, class or material do not match",
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,12 +31,17 @@ SAND: Told = ("tick_step", {"step": "LEG-SAND", "place": "LEG L"})
 ORDER: Told = ("place_order", {"code": "O1", "lines": "ABS-BLACK x2, SCREW x50"})
 ASK: Told = ("ask_question", {"code": "Q1", "text": "Which hinge?", "holds": "LEG"})
 PLAN: Told = ("plan_episode", {"build": "LB", "films_at": "2026-11-28T13:00:00Z", "goals": "ready LEG L"})
+SHOT: Told = ("plan_shot", {"what": "the sanded edge", "step": "LEG-SAND"})
+FILMED: Told = ("film_shot", {"shot": "S1"})
+VIEWER: Told = ("viewer_asks", {"text": "How heavy is it?", "build": "LB"})
+PROMISE: Told = ("make_promise", {"who": "the neighbour", "promised": "a mention", "build": "LB"})
 NOTE: Told = ("add_note", {"text": "smells of vinegar"})
 
 EXAMPLES: dict[str, tuple[tuple[Told, ...], dict[str, str]]] = {
     "add_goals": ((PLAN,), {"build": "LB", "goals": "shown LEG R"}),
     "add_note": ((), {"text": "smells of vinegar", "about": "part SHIN"}),
     "answer_question": ((ASK,), {"question": "Q1", "answer": "the brass one"}),
+    "answer_viewer": ((PLAN, VIEWER), {"question": "V1", "answer": "Twenty kilograms."}),
     "ask_question": ((), {"text": "Which hinge?", "holds": "LEG L, SHIN"}),
     "cancel_print": ((QUEUE,), {"job": "1"}),
     "clear_slot": ((COUNT, FIT), {"slot": "LEG L / SHIN"}),
@@ -51,20 +56,32 @@ EXAMPLES: dict[str, tuple[tuple[Told, ...], dict[str, str]]] = {
     "draw_filament": ((), {"spool": "B1", "grams": "20"}),
     "dry_spool": ((), {"spool": "B1"}),
     "empty_spool": ((), {"spool": "B1", "reel": "210"}),
+    "expect_order": ((ORDER,), {"order": "O1", "expected": "2026-12-05T12:00:00Z"}),
     "fail_print": ((LOAD, START), {"printer": "P1", "cause": "came off"}),
+    "film_shot": ((SHOT,), {"shot": "S1"}),
     "finish_print": ((LOAD, START), {"printer": "P1", "real_time": "10:30", "grams": "520"}),
     "fit_piece": ((COUNT,), {"slot": "LEG L / SHIN"}),
+    "footage_lost": ((SHOT, FILMED), {"shot": "S1"}),
+    "footage_safe": ((SHOT, FILMED), {"shot": "S1"}),
     "found_pieces": ((COUNT, ("mark_missing", {"what": "SHIN L", "pieces": "1"})), {"what": "SHIN L"}),
+    "keep_promise": ((PROMISE,), {"promise": "PR1"}),
     "lend_pieces": ((COUNT,), {"what": "SHIN L", "pieces": "2", "to": "a friend"}),
     "load_spool": ((), {"printer": "P1", "spool": "B1"}),
+    "make_promise": ((), {"who": "the neighbour", "promised": "a mention", "supplied": "the hall", "build": "LB"}),
     "make_pieces": ((), {"part": "CORD"}),
     "mark_missing": ((COUNT,), {"what": "SHIN L", "pieces": "1"}),
     "move_pieces": ((COUNT,), {"what": "SHIN L", "box": "DRAWER", "pieces": "2"}),
     "move_print": ((QUEUE,), {"job": "1", "rank": "3"}),
     "open_spool": ((), {"spool": "B2"}),
+    "overrule_shot": ((SHOT,), {"shot": "S1", "why": "too dark"}),
     "pieces_back": ((COUNT, ("lend_pieces", {"what": "SHIN L", "pieces": "2"})), {"what": "SHIN L"}),
     "place_order": ((), {"lines": "ABS-BLACK x2, SCREW x50"}),
+    "plan_shot": ((PLAN,), {"what": "the sanded edge", "step": "LEG-SAND", "side": "L"}),
     "plan_episode": ((), {"build": "LB", "films_at": "2026-11-28T13:00:00Z", "goals": "ready LEG L"}),
+    "print_ran": (
+        (LOAD,),
+        {"file": "F1", "printer": "P1", "ended": "2026-11-25T23:00:00Z", "outcomes": "HINGE x1 scrap"},
+    ),
     "printer_down": ((), {"printer": "P1", "why": "bearing"}),
     "printer_up": ((("printer_down", {"printer": "P1"}),), {"printer": "P1"}),
     "put_stand_in": ((), {"slot": "LEG L / SHIN", "words": "cardboard"}),
@@ -95,6 +112,7 @@ EXAMPLES: dict[str, tuple[tuple[Told, ...], dict[str, str]]] = {
     "tick_goal": ((PLAN,), {"build": "LB", "goal": "ready LEG L"}),
     "tick_step": ((), {"step": "LEG-SAND", "place": "LEG L"}),
     "unload_spool": ((LOAD,), {"printer": "P1"}),
+    "viewer_asks": ((), {"text": "How heavy is it?", "who": "a child", "build": "LB"}),
     "weigh_spool": ((), {"spool": "B1", "gross": "900"}),
 }
 

@@ -8,7 +8,7 @@ from sqlmodel import col
 from buildlog.errors import AlreadyThere, BadWish, NotFound, Refused
 from buildlog.proposals.forms_shop import Spool as SpoolForm
 from buildlog.proposals.lines import Line
-from buildlog.proposals.orders import CloseOrder, PlaceOrder, ReceiveOrder
+from buildlog.proposals.orders import CloseOrder, ExpectOrder, PlaceOrder, ReceiveOrder
 from buildlog.record.actions.moments import local
 from buildlog.record.actions.receiving import (
     add_spool,
@@ -69,6 +69,14 @@ def receive_order(wish: ReceiveOrder, work: Work) -> str:
             came += _receive(work, line, due_of(work, line), wish.box)
     complete = close_when_all_came(work, order)
     return f"Received {', '.join(came)}." + (f" Order {order.code} is complete." if complete else "")
+
+
+def expect_order(wish: ExpectOrder, work: Work) -> str:
+    order = open_order(work, wish.order)
+    if wish.expected < order.placed_at:
+        raise BadWish((("expected", f"lies before the order itself ({local(work, order.placed_at)})"),))
+    work.change(order, expected_at=wish.expected)
+    return f"Order {order.code} is expected {local(work, wish.expected)} now."
 
 
 def close_order(wish: CloseOrder, work: Work) -> str:

@@ -1,5 +1,7 @@
 """Queues, starts, ends, cancels and corrects prints."""
 
+from dataclasses import fields
+
 from sqlmodel import col
 
 from buildlog.errors import BadWish, Refused
@@ -9,11 +11,13 @@ from buildlog.proposals.prints import (
     FailPrint,
     FinishPrint,
     MovePrint,
+    PrintRan,
     QueuePrint,
     Restarted,
     StartPrint,
     SwapSpool,
 )
+from buildlog.proposals.to_print import ToPrint
 from buildlog.record.actions import correcting
 from buildlog.record.actions.ending import close_feeds, end_job, laid_minutes, typed_grams
 from buildlog.record.actions.feeds import feed_from_head, heads_of, refuse_spool_busy, split
@@ -46,6 +50,30 @@ def queue_print(wish: QueuePrint, work: Work) -> str:
 
 
 def start_print(wish: StartPrint, work: Work) -> str:
+    job, said = _begin(wish, work)
+    if wish.ended is not None:
+        said += " " + finish_print(FinishPrint(job=job.id), Work(work.session, wish.ended, work.recorded_at))
+    return said
+
+
+def print_ran(wish: PrintRan, work: Work) -> str:
+    start = {field.name: getattr(wish, field.name) for field in fields(ToPrint)}
+    job, said = _begin(
+        StartPrint(
+            **start, job=wish.job, printer=wish.printer, spools=wish.spools, ended=wish.ended, anyway=wish.anyway
+        ),
+        work,
+    )
+    then = Work(work.session, wish.ended, work.recorded_at)
+    if wish.came_out == JobState.FINISHED:
+        ends = FinishPrint(job=job.id, outcomes=wish.outcomes, cause=wish.cause)
+        return f"{said} {finish_print(ends, then)}"
+    fails = FailPrint(job=job.id, outcomes=wish.outcomes, cause=wish.cause, went_wrong=wish.went_wrong)
+    return f"{said} {fail_print(fails, then)}"
+
+
+def _begin(wish: StartPrint, work: Work) -> tuple[Job, str]:
+    """The print on its printer, not ended yet, with what is to be said of it."""
     refuse_future(work, wish.ended)
     job, printer = job_to_start(wish, work)
     refuse_disorder(work, ("at", "started", work.at), ("ended", "ended", wish.ended))
@@ -67,12 +95,7 @@ def start_print(wish: StartPrint, work: Work) -> str:
         unattended=wish.unattended,
     )
     said = f"{printer.code} prints {label(job)}, due {local(work, due_at(job))}."
-    if beside:
-        said += f" {'; '.join(beside)}."
-    if wish.ended is not None:
-        assert job.id is not None
-        said += " " + finish_print(FinishPrint(job=job.id), Work(work.session, wish.ended, work.recorded_at))
-    return said
+    return job, said + (f" {'; '.join(beside)}." if beside else "")
 
 
 def finish_print(wish: FinishPrint, work: Work) -> str:

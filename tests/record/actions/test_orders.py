@@ -68,3 +68,11 @@ def test_nothing_comes_before_it_was_ordered(shop, do):
     do("place_order", "2026-11-20T09:00:00Z", lines="SCREW")
     with pytest.raises(Refused, match="O-01 was placed Fri 20 Nov 10:00"):
         do("receive_order", "2026-11-19T09:00:00Z", order="O-01")
+
+
+def test_a_parcel_that_has_not_come_is_expected_on_another_day(shop, do):
+    do("place_order", "2026-11-20T08:00:00Z", code="O1", lines="ABS-BLACK x2")
+    assert "is expected" in do("expect_order", order="O1", expected="2026-11-30T12:00:00Z")
+    assert shop.snapshot().orders[0].expected_at == "2026-11-30T12:00:00Z"
+    with pytest.raises(BadWish, match="before the order itself"):
+        do("expect_order", order="O1", expected="2026-11-19T12:00:00Z")
