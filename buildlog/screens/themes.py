@@ -6,9 +6,8 @@
             super().__init__()
             dress(self)
 
-Every tone of styles.tcss takes its colour from a variable set here (`$tone-good` …); a test computes that
-each has a contrast of at least 4.5 : 1 (WCAG 2.2, 1.4.3) on the ground, the panel, the cursor line and the
-band.
+Every tone takes its colour from a variable set here (`tone-good` …); a test computes that each has a contrast of at
+least 4.5 : 1 (WCAG 2.2, 1.4.3) on the ground, the panel, the cursor line and the band.
 """
 
 from __future__ import annotations

@@ -19,7 +19,7 @@ from textual.widget import Widget
 from buildlog.screens.widgets.chart_data import ChartData
 from buildlog.screens.widgets.chart_lines import LEAST_PLOT, LINES_AROUND, Plot
 from buildlog.screens.widgets.span_line import empty_line
-from buildlog.screens.widgets.tones import TONE_CLASSES, brush_for
+from buildlog.screens.widgets.tones import brush_for
 
 # Fewer lines than these leave no room for a picture; the title stays.
 LEAST_HEIGHT = LINES_AROUND + LEAST_PLOT
@@ -29,7 +29,7 @@ LEAST_WIDTH = 24
 class Chart(Widget):
     """Draws one ChartData at whatever size it is given; a sentence where there is none."""
 
-    COMPONENT_CLASSES = set(TONE_CLASSES | {"chart--band"})
+    COMPONENT_CLASSES = {"chart--band"}
 
     def __init__(self, *, empty: str = "Nothing to draw yet.", id: str | None = None) -> None:
         super().__init__(id=id)

@@ -23,7 +23,6 @@ GUTTER = 2
 STRUCK = Style(strike=True)
 CURSOR_SIGN, BLURRED_SIGN, MARK_SIGN = "▌", "▏", "•"
 FOLDED_SIGN, UNFOLDED_SIGN, LEAF_SIGN = "▸ ", "▾ ", "  "
-LINE_CLASSES = frozenset({"grid--header", "grid--cursor", "grid--cursor-blurred", "grid--marked", "grid--group"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +37,16 @@ class LineLook:
     focused: bool
 
     @classmethod
-    def of(cls, grid: Widget) -> LineLook:
-        style = grid.get_component_rich_style
+    def of(cls, grid: Widget, group_tone: Tone) -> LineLook:
+        brush, focused, colours = brush_for(grid), grid.has_focus, grid.app.theme_variables
+        here = Style(color=colours["tone-strong"], bgcolor=colours["ground-cursor"])
         return cls(
-            brush_for(grid),
-            header=style("grid--header"),
-            cursor=style("grid--cursor" if grid.has_focus else "grid--cursor-blurred"),
-            marked=style("grid--marked"),
-            group=style("grid--group"),
-            focused=grid.has_focus,
+            brush,
+            header=brush.of(Tone.ACCENT if focused else Tone.FAINT) + Style(underline=True),
+            cursor=brush.base + (here if focused else Style(bgcolor=colours["ground-cursor-blurred"])),
+            marked=brush.base + Style(bgcolor=colours["panel"]),
+            group=brush.of(group_tone) + Style(bold=True),
+            focused=focused,
         )
 
 

@@ -15,7 +15,6 @@ from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.columns import Placed, lay_out
 from buildlog.screens.widgets.grid_lines import (
     GUTTER,
-    LINE_CLASSES,
     LineLook,
     filter_line,
     header_line,
@@ -24,7 +23,7 @@ from buildlog.screens.widgets.grid_lines import (
 from buildlog.screens.widgets.grid_view import GridView
 from buildlog.screens.widgets.rows import Column
 from buildlog.screens.widgets.span_line import empty_line
-from buildlog.screens.widgets.tones import SIGNS, TONE_CLASSES, Tone
+from buildlog.screens.widgets.tones import SIGNS, Tone
 
 SIGN_WIDTH = 2
 """Cells that the sign of a tone takes before a text."""
@@ -33,7 +32,8 @@ SIGN_WIDTH = 2
 class LineList(ScrollView, can_focus=True):
     """Draws a GridView line by line; a move of the cursor repaints two lines, however many rows there are."""
 
-    COMPONENT_CLASSES = set(TONE_CLASSES | LINE_CLASSES)
+    group_tone = Tone.STRONG
+    """Of the headings among the rows."""
     _look: LineLook | None = None
 
     def __init__(self, columns: Sequence[Column], empty: str, id: str | None, classes: str | None) -> None:
@@ -49,12 +49,14 @@ class LineList(ScrollView, can_focus=True):
     def look(self) -> LineLook:
         """Kept until the styles change: a dozen of them for every line painted would be most of a repaint."""
         if self._look is None or self._look.focused != self.has_focus:
-            self._look = LineLook.of(self)
+            self._look = LineLook.of(self, self.group_tone)
         return self._look
 
     def notify_style_update(self) -> None:
+        """Another theme has other tones, also where no rule of this widget differs."""
         self._look = None
         super().notify_style_update()
+        self.refresh()
 
     @property
     def filtering(self) -> bool:

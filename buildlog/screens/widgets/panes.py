@@ -15,9 +15,16 @@ from textual.containers import Horizontal, Vertical
 
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Column, GridRow
+from buildlog.screens.widgets.tones import Tone
 
 TOP_SHARE = 0.6
 """Of the height that the list on top may take at most."""
+
+
+class PaneGrid(Grid):
+    """Its headings part the screen."""
+
+    group_tone = Tone.ACCENT
 
 
 class Panes(Vertical):
@@ -32,10 +39,10 @@ class Panes(Vertical):
         self._wide = False
 
     def compose(self) -> ComposeResult:
-        yield Grid(self._columns, empty="", id="top")  # leads in when it is known that there is nothing
+        yield PaneGrid(self._columns, empty="", id="top")  # leads in when it is known that there is nothing
         with Horizontal(id="below"):
-            yield Grid(self._narrow, empty="", id="left")
-            yield Grid(self._narrow, empty="", id="right")
+            yield PaneGrid(self._narrow, empty="", id="left")
+            yield PaneGrid(self._narrow, empty="", id="right")
 
     @property
     def top(self) -> Grid:

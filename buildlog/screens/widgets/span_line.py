@@ -11,13 +11,16 @@ from textual.widget import Widget
 
 from buildlog.screens.widgets.cells import Align, fit
 from buildlog.screens.widgets.rows import spread
-from buildlog.screens.widgets.tones import TONE_CLASSES, Brush, Tone, brush_for
+from buildlog.screens.widgets.tones import Brush, Tone, brush_for
 
 
 class SpanLine(Widget):
     """Draws `spans(width)`, cut with `…` if they are too long after all."""
 
-    COMPONENT_CLASSES = set(TONE_CLASSES)
+    def notify_style_update(self) -> None:
+        """Another theme has other tones, also where no rule of this widget differs."""
+        super().notify_style_update()
+        self.refresh()
 
     def spans(self, width: int) -> Sequence[tuple[str, Tone]]:
         """The texts of the line for so many cells."""

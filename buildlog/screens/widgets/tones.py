@@ -1,8 +1,9 @@
 """Tones: what a piece of text means, never which colour it has.
 
-styles.tcss gives each tone its colour (class `tone--NAME`); each tone that judges also carries a sign, and
-weight or underline, so that a terminal without colour says the same.
-A widget that paints tones lists `TONE_CLASSES` among its COMPONENT_CLASSES and asks `brush_for(self)`.
+themes.py gives each tone its colour (variable `tone-NAME`); each tone that judges also carries a sign, and weight or
+slant, so that a terminal without colour says the same. A widget that paints tones asks `brush_for(self)`.
+
+Tones are no component classes: those are styled anew for every widget, a third of the time to the first frame.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from rich.style import Style
 from textual.widget import Widget
@@ -35,7 +37,13 @@ SIGNS: Mapping[Tone, str] = {
     Tone.STAND_IN: "~",
 }
 
-TONE_CLASSES = frozenset(f"tone--{tone.value}" for tone in Tone)
+BOLD = frozenset({Tone.STRONG, Tone.CAUTION, Tone.BAD})
+SLANTED = frozenset({Tone.HELD, Tone.STAND_IN})
+
+
+def variable_of(tone: Tone) -> str:
+    """The variable of the theme that holds the colour of a tone."""
+    return "foreground" if tone is Tone.PLAIN else f"tone-{tone.value}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,5 +67,18 @@ class Brush:
 
 def brush_for(widget: Widget) -> Brush:
     """The brush of a mounted widget in the theme of the moment."""
-    tones = {tone: widget.get_component_rich_style(f"tone--{tone.value}", partial=True) for tone in Tone}
-    return Brush(tones, widget.rich_style)
+    return Brush(tones_of(widget), widget.rich_style)
+
+
+def tones_of(widget: Widget) -> Mapping[Tone, Style]:
+    """The style of each tone in the theme of the moment."""
+    variables = widget.app.theme_variables
+    return _styles(tuple(variables[variable_of(tone)] for tone in Tone))
+
+
+@lru_cache(maxsize=4)
+def _styles(colours: tuple[str, ...]) -> Mapping[Tone, Style]:
+    def style(tone: Tone, colour: str) -> Style:
+        return Style(color=colour, bold=tone in BOLD or None, italic=tone in SLANTED or None)
+
+    return {tone: style(tone, colour) for tone, colour in zip(Tone, colours, strict=True)}
