@@ -5,7 +5,8 @@
     if asked: app.record(asked.wish, asked.at)
 
 `values` are what is known; a field that is not among `only` is not asked and keeps its value or default.
-`check` is asked what is wrong with the wish as it is filled in so far, by field name.
+`check` is asked what is wrong with the wish as it is filled in so far, by field name; `alone` what is wrong with
+the value of one field, by field name.
 A field «when» comes last: moments are typed in words, none lies in the future.
 """
 
@@ -17,13 +18,14 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.moments import MomentReader, moment_reader
-from buildlog.screens.dialogs.ask_fields import AskFields
+from buildlog.screens.dialogs.ask_fields import Alone, AskFields
 from buildlog.screens.naming import names_of
 from buildlog.terms import Moment, when
 from buildlog.wording import home
 
 if TYPE_CHECKING:
     from buildlog.screens.live import LiveApp
+    from buildlog.status.status import Status
 
 WHEN = Field("at", "when", Kind.MOMENT, help="empty: now; else yesterday 23:10, -6h, Tue 22:10, 25 Nov 14:00")
 EXAMPLES = "yesterday 23:10, -6h, Tue 22:10"
@@ -48,6 +50,7 @@ async def ask_wish(
     caution: str = "",
     at: Moment | None = None,
     check: Callable[[Any], Mapping[str, str]] | None = None,
+    alone: Alone | None = None,
     completions: Mapping[str, Sequence[str]] | None = None,
     heed: Callable[[Mapping[str, Any]], str] | None = None,
 ) -> Asked | None:
@@ -76,12 +79,20 @@ async def ask_wish(
         [_hinted(field) for field in asked],
         values={**{k: _typed(table.get(k), v, zone) for k, v in known.items()}, "at": at and in_words(at, zone)},
         check=wrong,
+        alone=alone,
         completions={**names_by_field, **(completions or {})},
         caution=caution,
         heed=heed,
+        units=units_of(asked, status),
     )
     answer = await app.push_screen_wait(form)
     return None if answer is None else filled(answer)
+
+
+def units_of(fields: Sequence[Field], status: Status | None) -> dict[str, str]:
+    """What stands beside fields of money: the ledger's currency."""
+    currency = status.snapshot.settings.currency if status else ""
+    return {field.name: currency for field in fields if field.kind is Kind.MONEY}
 
 
 def wrong_moments(fields: Sequence[Field], values: Mapping[str, Any], read: MomentReader) -> dict[str, str]:

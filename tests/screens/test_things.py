@@ -213,7 +213,7 @@ async def test_names_are_completed_in_a_list_too(workshop: Ledger, screens: Any)
         await go_to_noun(on, "fit test")
         await on.press("a")
         await fill(on, {"code": "TWO", "name": "two parts", "assembly": "LEG", "parts": "SHIN, t"})
-        assert "known: TOE" in on.text
+        assert "› TOE" in on.text
         await on.press("right")
         assert on.app.focused.value == "SHIN, TOE"
         await on.press("enter")
@@ -269,3 +269,21 @@ def test_codes_count_on_to_the_next_that_is_free() -> None:
     assert next_code("FL07", {"FL07", "FL08"}) == "FL09"
     assert next_code("Q9", {"Q9"}) == "Q10"
     assert next_code("SHIN", {"SHIN", "SHIN-2"}) == "SHIN-3"
+
+
+async def test_money_is_asked_in_the_currency_of_the_ledger(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await go_to_noun(on, "supplier")
+        await on.press("a")
+        await go_to_field(on, "delivery")
+        assert next(line for line in on.lines if "delivery charge  " in line).endswith("EUR")
+
+
+async def test_a_strange_name_is_told_before_the_rest_is_filled_in(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await go_to_noun(on, "print file")
+        await on.press("a")
+        await fill(on, {"lines": "SHIN L, SHINN R"})
+        lines = on.lines
+        at = next(i for i, line in enumerate(lines) if "lays down" in line)
+        assert "✗ There is no part «SHINN»" in lines[at + 1]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from buildlog.errors import AlreadyThere, NotFound
 from buildlog.proposals.field import Field, Kind
+from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, key_of, noun_fields
 from buildlog.proposals.problems import problems
 from buildlog.screens.acts.named import said_cautions
@@ -108,7 +110,7 @@ async def _ask(
     fields, snapshot = noun_fields(noun), status.snapshot
 
     def wrong(form: Any) -> Mapping[str, str]:
-        found = dict(reversed(problems(form))) or _unknown(snapshot, fields, form)
+        found = dict(reversed(problems(form)))
         if FORMS[noun].KEY and key_of(form) != key and key_of(form) in keys_of(snapshot, noun):
             found.setdefault(FORMS[noun].KEY[-1], str(AlreadyThere(noun, key_of(form))))
         return found
@@ -124,19 +126,41 @@ async def _ask(
         only=[field.name for field in fields],
         at=at,
         check=wrong,
+        alone=known_names(snapshot, fields) | _free_code(snapshot, noun, key),
         completions=_completions(snapshot, noun, fields),
         heed=heed,
     )
 
 
-def _unknown(snapshot: Snapshot, fields: tuple[Field, ...], form: Any) -> dict[str, str]:
-    """References to what is not there, by field."""
-    named = {field: getattr(form, field.name) for field in fields if field.kind is Kind.REFERENCE}
+def known_names(snapshot: Snapshot, fields: tuple[Field, ...]) -> dict[str, Callable[[Any], str]]:
+    """For each field that refers to nouns: which of the names in it is not there."""
     return {
-        field.name: str(NotFound(field.refers, value))
-        for field, value in named.items()
-        if value is not None and value not in keys_of(snapshot, field.refers)
+        field.name: partial(_unknown, field.refers, frozenset(names_of(snapshot, field.refers)))
+        for field in fields
+        if field.refers in FORMS
     }
+
+
+def _unknown(noun: str, known: frozenset[str], value: Any) -> str:
+    strange = next((name for name in _names_in(value) if name not in known), None)
+    return "" if strange is None else str(NotFound(noun, strange))
+
+
+def _names_in(value: Any) -> tuple[str, ...]:
+    """The codes in a value: it is one, a list of them, or of lines with one in each."""
+    if isinstance(value, str):
+        return (value,)
+    if isinstance(value, Ask):
+        return (value.material,) if value.material else ()
+    return tuple(each if isinstance(each, str) else each.code for each in value)
+
+
+def _free_code(snapshot: Snapshot, noun: str, key: str | None) -> dict[str, Callable[[Any], str]]:
+    """A new code is free; `key` is that of the thing being changed."""
+    if FORMS[noun].KEY != ("code",):
+        return {}
+    taken = frozenset(keys_of(snapshot, noun)) - {key}
+    return {"code": lambda code: str(AlreadyThere(noun, code)) if code in taken else ""}
 
 
 def _completions(snapshot: Snapshot, noun: str, fields: tuple[Field, ...]) -> dict[str, tuple[str, ...]]:

@@ -5,11 +5,13 @@
     )
 
 Answers a dict of parsed values by field name (None where a field was left empty), or None when left by esc.
-`check` takes that dict while it is being filled in and answers what is wrong, by field name ("" for the
-whole); it is asked after every key, so it must be quick.
+`alone` says what is wrong with the value of one field, by field name, whatever the others are; `check` takes all
+values as soon as each of them reads, and answers what is wrong by field name ("" for the whole). Both are asked
+after every key, so they must be quick.
 Enter records from any field, or goes to what is still wrong.
-`completions` are known names by field name, offered while typing.
+`completions` are known names by field name, offered below the field while typing.
 `heed` tells the caution that goes with what is filled in so far, "" for none.
+`units` stand beside the fields in place of their own.
 """
 
 from __future__ import annotations
@@ -19,32 +21,27 @@ from typing import Any
 
 from rich.text import Text
 from textual import on
-from textual.containers import Horizontal, VerticalScroll
+from textual.events import Resize
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from buildlog.screens.dialogs.entries import PickedEntry, TypedEntry, last_piece
+from buildlog.screens.dialogs.entries import PickedEntry, TypedEntry
 from buildlog.screens.dialogs.field_like import FieldLike
-from buildlog.screens.dialogs.question import Question, said
+from buildlog.screens.dialogs.field_lines import FieldLines
+from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.widgets.cells import Align, clean, fit, width_of
+from buildlog.screens.widgets.cells import clean, width_of
+from buildlog.wording import few
 
-YES_NO = ("yes", "no")
-LABEL_AT_MOST = 34
-NAMES_SHOWN = 6
 WRAPS_AT = 70
 """Cells of a line of caution in the narrowest panel."""
 Check = Callable[[Mapping[str, Any]], Mapping[str, str]]
+Alone = Mapping[str, Callable[[Any], str]]
 Heed = Callable[[Mapping[str, Any]], str]
-Entry = TypedEntry | PickedEntry
-
-
-class FieldLines(VerticalScroll, can_focus=False, inherit_bindings=False):
-    """Scrolls to the field in hand; ↑ and ↓ go from field to field however many there are."""
 
 
 class AskFields(Question[dict[str, Any]]):
-    """One line a field: label, entry, unit; below them the help or the problem of the field in hand."""
+    """The lines of the fields; below them the help of the field in hand, and cautions."""
 
     BINDINGS = bindings(Scope.FORM)
     SCOPE = Scope.FORM
@@ -57,35 +54,32 @@ class AskFields(Question[dict[str, Any]]):
         *,
         values: Mapping[str, Any] | None = None,
         check: Check | None = None,
+        alone: Alone | None = None,
         completions: Mapping[str, Sequence[str]] | None = None,
         caution: str = "",
         heed: Heed | None = None,
+        units: Mapping[str, str] | None = None,
     ) -> None:
         own = (field.caution for field in fields)
         super().__init__(title, " ".join(dict.fromkeys(c for c in (caution, *own) if c)))
         self._fields = {field.name: field for field in fields}
-        self._values = values or {}
-        self._check = check
+        self._check, self._alone, self._heed = check, alone or {}, heed
         self._completions = completions or {}
-        self._heed = heed
+        self._lines = FieldLines(fields, values or {}, units or {})
+        self._entries = self._lines.entries
         self._touched: set[str] = set()
-        self._entries: dict[str, Entry] = {}
         self._said: dict[str, str] = {}
 
     def body(self) -> Iterable[Widget]:
-        room = min(LABEL_AT_MOST, max((width_of(f.label) for f in self._fields.values()), default=0))
-        lines = []
-        for field in self._fields.values():
-            mark = "* " if field.required else "  "
-            label = said(fit(field.label, room, Align.RIGHT) + mark, "label")
-            self._entries[field.name] = self._entry(field)
-            lines.append(Horizontal(label, self._entries[field.name], said(field.unit, "unit"), classes="field"))
-        yield FieldLines(*lines, id="fields")
+        yield self._lines
         yield Static("", markup=False, id="told")
         yield Static("", markup=False, id="heed", classes="question-caution")
 
     def on_mount(self) -> None:
         self._tell()
+
+    def on_resize(self, event: Resize) -> None:
+        self._fit_lines()
 
     @on(Input.Changed)
     @on(PickedEntry.Changed)
@@ -93,9 +87,12 @@ class AskFields(Question[dict[str, Any]]):
         entry = message.entry if isinstance(message, PickedEntry.Changed) else message.input
         if entry.has_focus and entry.name:
             self._touched.add(entry.name)
+            if entry.name in self._completions:
+                self._lines.offer(entry.name, self._completions[entry.name])
         self._tell()
 
     def on_descendant_focus(self) -> None:
+        self._lines.close()
         self._tell()
 
     @on(Input.Submitted)
@@ -117,17 +114,20 @@ class AskFields(Question[dict[str, Any]]):
     def action_previous_field(self) -> None:
         self.focus_previous("TypedEntry, PickedEntry")
 
-    def _entry(self, field: FieldLike) -> Entry:
-        value = self._values.get(field.name, field.default)
-        text = field.show(value)
-        choices = field.choices or (YES_NO if str(field.kind) == "yes or no" else ())
-        if choices:
-            optional = not field.required and (field.default is None or not text)
-            return PickedEntry(field.name, text, choices, optional)
-        return TypedEntry(field.name, text, self._completions.get(field.name, ()))
+    def action_take_name(self) -> None:
+        """Take the name that is lit; else on to the next field."""
+        if not (isinstance(self.focused, TypedEntry) and self.focused.take_offer()):
+            self.action_next_field()
+
+    def action_light(self, by: int) -> None:
+        """Another name of the list below the field; all of them where it is not open yet."""
+        name = (self.focused.name or "") if self.focused is not None else ""
+        if not self._lines.light(by) and name in self._completions:
+            self._lines.offer(name, self._completions[name], lit_at_once=True)
+            self._tell()
 
     def _read(self) -> tuple[dict[str, Any], dict[str, str]]:
-        """Values by name, and what is wrong by name: how a text reads first, then what `check` says."""
+        """Values by name, and what is wrong by name: how a text reads, then `alone`, then what `check` says."""
         values: dict[str, Any] = {}
         wrong: dict[str, str] = {}
         for name, entry in self._entries.items():
@@ -135,24 +135,38 @@ class AskFields(Question[dict[str, Any]]):
                 values[name] = self._fields[name].parse(entry.text)
             except ValueError as problem:
                 wrong[name] = str(problem)
-            else:
-                if values[name] is None and self._fields[name].required:
-                    wrong[name] = f"{self._fields[name].label} is still missing"
+                continue
+            if values[name] is None and self._fields[name].required:
+                wrong[name] = f"{self._fields[name].label} is still missing"
+            elif (
+                values[name] is not None
+                and name in self._alone
+                and (problem_alone := self._alone[name](values[name]))
+            ):
+                wrong[name] = problem_alone
         if not wrong and self._check is not None:
             wrong.update(self._check(values))
         return values, wrong
 
+    def _wrong_alone(self, name: str, value: Any) -> str:
+        """What is wrong with the value of one field, whatever the others are; "" for nothing."""
+        if value is None:
+            return f"{self._fields[name].label} is still missing" if self._fields[name].required else ""
+        return self._alone[name](value) if name in self._alone else ""
+
     def _tell(self) -> None:
-        """Mark the fields that are wrong, and say below what there is to say of the one in hand."""
+        """Say below each field what is wrong with it, and at the end what there is to say of the one in hand."""
         values, wrong = self._read()
         self._take_heed(values)
-        shown = {name: text for name, text in wrong.items() if name in self._touched or not name}
-        for name, entry in self._entries.items():
-            entry.set_class(name in shown, "wrong")
+        self._lines.tell(
+            {name: text for name, text in wrong.items() if name in self._touched and name in self._fields}
+        )
         in_hand = self.focused.name if self.focused is not None else None
-        problem = shown.get(in_hand or "") or shown.get("") or next(iter(shown.values()), "")
-        self.query_one("#told", Static).set_class(bool(problem), "wrong")
-        self._say("told", f"✗ {problem}" if problem else self._hint_for(in_hand))
+        whole = wrong.get("", "")
+        self.query_one("#told", Static).set_class(bool(whole), "wrong")
+        self._say("told", f"✗ {whole}" if whole else self._hint_for(in_hand))
+        if in_hand in self._fields:
+            self.call_after_refresh(self._lines.keep_in_view, in_hand)
 
     def _say(self, where: str, text: str) -> bool:
         """Put a text in its place; False where it stands there already, so that nothing has to be laid anew."""
@@ -167,13 +181,15 @@ class AskFields(Question[dict[str, Any]]):
         text = self._heed(values) if self._heed is not None else ""
         if self._say("heed", f"! {text}" if text else ""):
             self.query_one("#heed").display = bool(text)
-            beside = sum(width_of(said) // WRAPS_AT + 2 for said in (text, self._caution) if said)
-            self.query_one("#fields").styles.max_height = max(3, self.room - beside)
+            self._fit_lines()
+
+    def _fit_lines(self) -> None:
+        beside = sum(width_of(text) // WRAPS_AT + 2 for text in (self._said.get("heed", ""), self._caution) if text)
+        self._lines.styles.max_height = max(3, self.room - beside)
 
     def _hint_for(self, name: str | None) -> str:
         if name not in self._fields:
             return ""
-        typed = last_piece(self._entries[name].text)[1].casefold()
-        known = [c for c in self._completions.get(name, ()) if typed in c.casefold() and typed != c.casefold()]
-        names = ", ".join(known[:NAMES_SHOWN]) + (", …" if len(known) > NAMES_SHOWN else "")
-        return "  ".join(part for part in (self._fields[name].help, f"known: {names}" if names else "") if part)
+        known = self._completions.get(name, ())
+        names = f"known: {few(known)}" if known else ""
+        return "  ".join(part for part in (self._fields[name].help, names) if part)

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from textual import events
 from textual.message import Message
 from textual.reactive import reactive
-from textual.suggester import Suggester
 from textual.widgets import Input
 
 from buildlog.screens.widgets.cells import width_of
@@ -17,37 +16,28 @@ from buildlog.screens.widgets.tones import Tone
 UNSET = "–"
 
 
-def last_piece(text: str) -> tuple[str, str]:
-    """What stands up to the last comma, and what is typed after it: of ``FL07 L, fl`` the ``fl``."""
-    cut = text.rfind(",") + 1
-    cut += len(text[cut:]) - len(text[cut:].lstrip())
-    return text[:cut], text[cut:]
-
-
-class SuggestPiece(Suggester):
-    """Completes the last piece of a list, which is all of it where there is no comma."""
-
-    def __init__(self, names: Sequence[str]) -> None:
-        super().__init__(use_cache=False, case_sensitive=True)
-        self._names = tuple(names)
-
-    async def get_suggestion(self, value: str) -> str | None:
-        before, typed = last_piece(value)
-        wanted = typed.casefold()
-        found = next((name for name in self._names if name.casefold().startswith(wanted)), None) if wanted else None
-        return None if found is None else before + found
-
-
 class TypedEntry(Input):
-    """An input line without a box; → takes the completion that is shown."""
+    """An input line without a box. `offer` is what it would read with the name that is offered; → takes it."""
 
-    def __init__(self, name: str, value: str, completions: Sequence[str] = ()) -> None:
-        suggester = SuggestPiece(completions) if completions else None
-        super().__init__(value, name=name, suggester=suggester, compact=True, select_on_focus=True)
+    def __init__(self, name: str, value: str) -> None:
+        super().__init__(value, name=name, compact=True, select_on_focus=True)
+        self.offer = ""
 
     @property
     def text(self) -> str:
         return self.value
+
+    def take_offer(self) -> bool:
+        """Read what is offered; False where nothing is."""
+        if not self.offer:
+            return False
+        self.value, self.offer = self.offer, ""
+        self.cursor_position = len(self.value)
+        return True
+
+    def action_cursor_right(self, select: bool = False) -> None:
+        if select or self.cursor_position < len(self.value) or not self.take_offer():
+            super().action_cursor_right(select)
 
 
 class PickedEntry(SpanLine, can_focus=True):

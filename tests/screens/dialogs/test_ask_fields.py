@@ -85,7 +85,7 @@ async def test_keys_move_among_fields_pick_words_and_take_completions(
         app.ask(form)
         await pilot.pause()
         await press(pilot, "9 down right down y down s h")
-        assert "known: SHELF-2" in "\n".join(app.lines)
+        assert "› SHELF-2" in "\n".join(app.lines)
         await press(pilot, "right up down enter")
         assert app.answers == [{"grams": 9, "looks": "second", "wet": True, "box": "SHELF-2"}]
 
@@ -138,3 +138,68 @@ async def test_escape_leaves_without_an_answer(
         await pilot.pause()
         await press(pilot, "5 escape")
         assert app.answers == [None]
+
+
+NAMES = ["SHIN", "SHELF-1", "SHELF-2", "TOE", "VISOR", "CROWN", "BRIDGE", "BUSH"]
+
+
+async def typed_into_box(app: Any, press: Callable[..., Any], pilot: Any, keys: str) -> str:
+    app.ask(AskFields("Where?", FIELDS, values={"grams": 9}, completions={"box": NAMES}))
+    await pilot.pause()
+    await press(pilot, f"down down down {keys}")
+    return "\n".join(app.lines)
+
+
+async def test_names_that_fit_are_listed_below_the_field_those_that_begin_so_first(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await typed_into_box(app, press, pilot, "s h")
+        assert text.index("› SHIN  tab") < text.index("SHELF-1") < text.index("SHELF-2") < text.index("BUSH")
+        assert "TOE" not in text.split("SHIN", 1)[1].split("known", 1)[0]
+
+
+async def test_tab_takes_the_lit_name_and_without_one_goes_on(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await typed_into_box(app, press, pilot, "s h pagedown tab")
+        assert app.focused is not None
+        assert (app.focused.name, app.focused.value) == ("box", "SHELF-1")
+        await press(pilot, "tab")
+        assert app.focused.name == "grams"
+        await press(pilot, "enter")
+        assert app.answers[0]["box"] == "SHELF-1"
+
+
+async def test_names_are_shown_on_demand_and_the_list_follows_what_is_lit(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await typed_into_box(app, press, pilot, "pagedown")
+        assert "› SHIN" in text
+        assert "… 8 in all" in text
+        await press(pilot, "pagedown pagedown pagedown pagedown pagedown pageup pagedown")
+        assert "› CROWN" in "\n".join(app.lines)
+        await press(pilot, "right enter")
+        assert app.answers[0]["box"] == "CROWN"
+
+
+async def test_what_is_wrong_stands_below_each_field_that_was_touched(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(AskFields("Where?", FIELDS, alone={"box": lambda box: "" if box in NAMES else f"no box «{box}»"}))
+        await pilot.pause()
+        await press(pilot, "q down down down x")
+        lines = app.lines
+        line = next(i for i, text in enumerate(lines) if "on the scale*" in text)
+        assert "✗ «q» is no number" in lines[line + 1]
+        line = next(i for i, text in enumerate(lines) if " box  x" in text)
+        assert "✗ no box «x»" in lines[line + 1]
+        await press(pilot, "backspace")
+        assert "no box" not in "\n".join(app.lines)
