@@ -66,6 +66,18 @@ class Buildlog(LiveApp):
         names = [theme.name for theme in THEMES]
         self.theme = names[(names.index(self.theme) + 1) % len(names)]
 
+    def show_build(self, build_id: int | None) -> None:
+        """On every screen only what is of this build, and what all share; None: of all builds."""
+        self.build_id = build_id
+        if self.shown is not None:
+            self.shown.take_again()
+
+    @work
+    async def action_switch_build(self) -> None:
+        from buildlog.screens.builds import switch_build
+
+        await switch_build(self)
+
     @work
     async def action_undo(self) -> None:
         from buildlog.screens.turning import take_back

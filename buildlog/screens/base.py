@@ -39,6 +39,7 @@ from buildlog.screens.live import StatusArrived, Told
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.key_line import KeyLine
+from buildlog.screens.widgets.rows import GridRow
 from buildlog.screens.widgets.said_line import SaidLine
 from buildlog.screens.widgets.title_line import TitleLine
 from buildlog.screens.widgets.tones import Tone
@@ -57,18 +58,22 @@ TOO_SMALL = f"This window is too small to read: make it at least {LEAST_WIDTH} Ã
 
 
 class LiveScreen(Screen[None]):
-    """A screen that shows a Status. The class `-wide` is set from 110 columns on."""
+    """A screen that shows a Status. The class `-wide` is set from 110 columns on.
+
+    `BY_BUILD` is whether it leaves out other builds while one is shown; what they share stays whole.
+    """
 
     SCOPE: ClassVar[Scope] = Scope.TODAY
     NAME: ClassVar[str] = ""
     QUESTION: ClassVar[str] = ""
     WORDS: ClassVar[tuple[tuple[str, str], ...]] = ()
+    BY_BUILD: ClassVar[bool] = True
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (LEAST_WIDTH, "-usual"), (WIDE_FROM, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (LEAST_HEIGHT, "-high")]
 
     def __init__(self) -> None:
         super().__init__()
-        self._showing: Status | None = None
+        self._showing: tuple[Status, int | None] | None = None
 
     def compose(self) -> ComposeResult:
         yield TitleLine(self.NAME)
@@ -100,10 +105,23 @@ class LiveScreen(Screen[None]):
     def status(self) -> Status | None:
         return self.live.status
 
+    @property
+    def build_id(self) -> int | None:
+        """The one build that is shown on every screen, None for all."""
+        return self.live.build_id
+
+    def of_build(self, rows: Sequence[GridRow]) -> list[GridRow]:
+        """The rows of the build that is shown, and those that all builds share."""
+        from buildlog.screens.builds import only_of_build  # not before the first frame
+
+        return list(rows) if self.status is None else only_of_build(self.status, self.build_id, rows)
+
     def headline(self, facts: Sequence[Fact]) -> None:
-        """The figures of the screen; that nothing can be written comes before them."""
-        read_only = [Fact("ledger", "read only", Tone.CAUTION)] if self.live.ledger.why_read_only else []
-        self.query_one("#headline", FactsLine).show([*read_only, *facts])
+        """The figures of the screen; that nothing can be written, or that one build is shown, comes before them."""
+        before = [Fact("ledger", "read only", Tone.CAUTION)] if self.live.ledger.why_read_only else []
+        build = next((b for b in self.status.snapshot.builds if b.id == self.build_id), None) if self.status else None
+        before += [Fact("only", build.code, Tone.ACCENT)] if build is not None and self.BY_BUILD else []
+        self.query_one("#headline", FactsLine).show([*before, *facts])
 
     async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
         """Record it (from a worker); None where it was refused, which has been said by then."""
@@ -140,6 +158,10 @@ class LiveScreen(Screen[None]):
         self._take(message.status)
 
     def on_screen_resume(self) -> None:
+        self.take_again()
+
+    def take_again(self) -> None:
+        """Show what is known where this is not in view yet: the Status, or another build."""
         if self.status is not None:
             self._take(self.status)
 
@@ -155,8 +177,8 @@ class LiveScreen(Screen[None]):
             self.query_one(SaidLine).stand(*((row, Tone.FAINT) if row else standing(self.live.ledger)))
 
     def _take(self, status: Status) -> None:
-        if status is not self._showing:
-            self._showing = status
+        if self._showing is None or self._showing[0] is not status or self._showing[1] != self.build_id:
+            self._showing = status, self.build_id
             self.query_one(TitleLine).show(day_and_clock(status.now, status.snapshot.settings.home_zone))
             self.show(status)
             self._tell_row()

@@ -68,11 +68,12 @@ class FitsScreen(LiveScreen):
         return next((state for state in states if key_of_state(state) == self.grid.cursor_key), None)
 
     def show(self, status: Status) -> None:
-        from buildlog.screens.fits_rows import fit_rows, headline
+        from buildlog.screens.fits_rows import fit_rows, fits_of_build, headline
 
-        self.headline(headline(status))
-        self.grid.empty = NONE_NOW if status.fits.all else NONE_YET
-        self.grid.set_rows(fit_rows(status, self._everything))
+        states = fits_of_build(status, self.build_id)
+        self.headline(headline(status, states))
+        self.grid.empty = NONE_NOW if states else NONE_YET
+        self.grid.set_rows(fit_rows(status, states, self._everything))
         self._tell_here()
 
     @on(Grid.Highlighted, "#fits")

@@ -13,6 +13,8 @@ from buildlog.status.fits import Verdict
 from buildlog.wording import count, mm, span
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from buildlog.facts.bench import FitTest
     from buildlog.status.fits import FitState
     from buildlog.status.status import Status
@@ -41,9 +43,9 @@ def key_of_state(state: FitState) -> str:
     return f"fit:{state.test_id}-{state.position_id}"
 
 
-def headline(status: Status) -> list[Fact]:
+def headline(status: Status, states: Sequence[FitState]) -> list[Fact]:
     """How many ask for something, how long that takes, and how many are passed."""
-    by_verdict = {verdict: [s for s in status.fits.all if s.verdict is verdict] for verdict in Verdict}
+    by_verdict = {verdict: [s for s in states if s.verdict is verdict] for verdict in Verdict}
     tests = {test.id: test for test in status.snapshot.fit_tests}
     asking = [state for verdict in ASKING for state in by_verdict[verdict]]
     minutes = sum(tests[state.test_id].bench_minutes for state in asking)
@@ -51,16 +53,23 @@ def headline(status: Status) -> list[Fact]:
     for verdict in (Verdict.FAILED, Verdict.STALE):
         if by_verdict[verdict]:
             facts.append(Fact(verdict.value, str(len(by_verdict[verdict])), TONES[verdict]))
-    holds = sum(state.verdict.holds for state in status.fits.all)
-    return [*facts, Fact("passed", f"{holds} of {len(status.fits.all)}")]
+    holds = sum(state.verdict.holds for state in states)
+    return [*facts, Fact("passed", f"{holds} of {len(states)}")]
 
 
-def fit_rows(status: Status, everything: bool) -> list[GridRow]:
+def fits_of_build(status: Status, build_id: int | None) -> list[FitState]:
+    """Those of one build; None: of all."""
+    places, assemblies = status.snapshot.position, status.snapshot.assembly
+    of_state = ((state, assemblies[places[state.position_id].assembly_id].build_id) for state in status.fits.all)
+    return [state for state, of in of_state if build_id in (None, of)]
+
+
+def fit_rows(status: Status, states: Sequence[FitState], everything: bool) -> list[GridRow]:
     """Key ``fit:TEST-POSITION``; with `everything` passed and coming ones too."""
     tests = {test.id: test for test in status.snapshot.fit_tests}
     rows: list[GridRow] = []
     for verdict in (*ASKING, *(ON_DEMAND if everything else ())):
-        here = [state for state in status.fits.all if state.verdict is verdict]
+        here = [state for state in states if state.verdict is verdict]
         here.sort(key=lambda state: (state.position_id, state.test_id))
         minutes = sum(tests[state.test_id].bench_minutes for state in here)
         title = f"{HEADINGS[verdict]}: {count(len(here), 'fit')}, {span(minutes)}"

@@ -39,6 +39,7 @@ class Journal(LiveScreen):
     SCOPE, NAME = Scope.JOURNAL, "journal"
     CSS_PATH = "journal.tcss"
     BINDINGS = bindings(Scope.JOURNAL)
+    BY_BUILD = False
     QUESTION = "What changed, when, and can it be taken back?"
     WORDS = (
         ("at", "When it was recorded, under its day."),

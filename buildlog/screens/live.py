@@ -54,12 +54,15 @@ class Told(Message):
 
 
 class LiveApp(App[None]):
-    """Keeps `status` up to date with the ledger, whoever writes it. `own` are the changes made here."""
+    """Keeps `status` up to date with the ledger, whoever writes it. `own` are the changes made here, `build_id` the
+    one build that every screen shows (None: all), for this sitting.
+    """
 
     def __init__(self, ledger: Ledger) -> None:
         super().__init__()
         self.ledger = ledger
         self.status: Status | None = None
+        self.build_id: int | None = None
         self.own: list[tuple[int, str]] = []
         self._version: int | None = None
         self._trouble = ""

@@ -58,8 +58,9 @@ class Mirror(MirrorKeys):
     def show(self, status: Status) -> None:
         from buildlog.screens.mirror_rows import headline, tree_rows
 
-        self.headline(headline(status, self.build_shown(status)))
-        self.tree_grid.set_rows(tree_rows(status, self.build_shown(status)))
+        shown = self.builds_shown(status)
+        self.headline(headline(status, shown))
+        self.tree_grid.set_rows(tree_rows(status, shown))
         self._show_holding()
 
     def reveal(self, noun: str, row_id: int) -> None:
@@ -69,7 +70,9 @@ class Mirror(MirrorKeys):
         found = assembly_of(self.status.snapshot, noun, row_id) if self.status is not None else None
         if found is None or self.status is None:
             return
-        self.show_build(self.status.snapshot.assembly[found].build_id)
+        build_id = self.status.snapshot.assembly[found].build_id
+        if build_id not in self.builds_shown(self.status):
+            self.live.show_build(build_id)
         self.tree_grid.move_to(f"assembly:{found}")
         self.tree_grid.focus()
 

@@ -75,22 +75,3 @@ async def answer_here(screen: MirrorKeys) -> None:
         await answer_question(screen, here.about.id)
     else:
         await answer_question(screen, *dict.fromkeys(leaf.about.id for leaf in held if leaf.about.noun == "question"))
-
-
-async def switch_build(screen: MirrorKeys) -> None:
-    """With two builds, the other one at once."""
-    status = screen.status
-    if status is None:
-        return
-    shown = screen.build_shown(status)
-    others = [
-        Choice(build.id, build.name, build.state.value)
-        for build in status.snapshot.builds
-        if build.retired_at is None and build.id != shown
-    ]
-    if not others:
-        screen.live.tell("There is no other build.")
-        return
-    chosen = await screen.choose("Which build?", others)
-    if chosen is not None:
-        screen.show_build(chosen)

@@ -20,36 +20,31 @@ if TYPE_CHECKING:
 class MirrorKeys(LiveScreen):
     """What the cursor stands on, and what its keys do with it."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._build_id: int | None = None
-
     @property
     def tree_grid(self) -> Grid:
         return self.query_one("#tree", Grid)
 
-    def build_shown(self, status: Status) -> int | None:
-        """The build picked, else the first in rank order, one with a tree where there is one."""
+    def builds_shown(self, status: Status) -> list[int]:
+        """The one build that is shown on every screen, else all in rank order."""
         from buildlog.status.needs_order import builds_in_order
 
         live = [build.id for build in builds_in_order(status.snapshot)]
-        if self._build_id in live:
-            return self._build_id
-        return next((build_id for build_id in live if build_id in status.progress.mirrors), next(iter(live), None))
+        return [build_id for build_id in live if build_id == self.build_id] or live
 
-    def show_build(self, build_id: int) -> None:
-        if self.status is not None and build_id != self.build_shown(self.status):
-            self._build_id = build_id
-            self.show(self.status)
+    def build_shown(self, status: Status) -> int | None:
+        """The build of the row under the cursor, else the first of those shown."""
+        row, shown = self.row_here(), self.builds_shown(status)
+        of_row = None if row is None else status.snapshot.assembly[row.assembly_id].build_id
+        return of_row if of_row in shown else next(iter(shown), None)
 
     def row_here(self) -> MirrorRow | None:
         """The row of the tree under its cursor, wherever the focus is."""
         status = self.status
-        build_id = self.build_shown(status) if status is not None else None
-        if status is None or build_id is None:
+        if status is None:
             return None
+        rows = (row for build_id in self.builds_shown(status) for row in status.progress.mirror(build_id))
         key = self.tree_grid.cursor_key
-        return next((r for r in status.progress.mirror(build_id) if f"assembly:{r.assembly_id}" == key), None)
+        return next((row for row in rows if f"assembly:{row.assembly_id}" == key), None)
 
     def leaf_here(self) -> Blocker | None:
         """The blocker under the cursor of the list that has the focus."""
@@ -117,12 +112,6 @@ class MirrorKeys(LiveScreen):
         from buildlog.screens.mirror_acts import answer_here
 
         await answer_here(self)
-
-    @work
-    async def action_switch_build(self) -> None:
-        from buildlog.screens.mirror_acts import switch_build
-
-        await switch_build(self)
 
     @work
     async def action_add_note(self) -> None:

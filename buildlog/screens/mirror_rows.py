@@ -16,14 +16,14 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 
-def headline(status: Status, build_id: int | None) -> list[Fact]:
-    """How much of the build is there, what holds it, hours to print, how many sides are out of step."""
-    build = next((b for b in status.snapshot.builds if b.id == build_id), None)
-    rows = status.progress.mirror(build.id) if build else ()
-    top = rows[0].middle if rows else None
-    if build is None or top is None:
-        return [Fact("build", build.name)] if build else []
-    facts = [Fact(build.name, f"{top.filled} of {top.slots} slots")]
+def headline(status: Status, build_ids: list[int]) -> list[Fact]:
+    """How much of each build is there; of one alone what holds it, hours to print, how much is held or stood in."""
+    tops = {build_id: rows[0].middle for build_id in build_ids if (rows := status.progress.mirror(build_id))}
+    names = {build.id: build.name for build in status.snapshot.builds}
+    facts = [Fact(names[build_id], f"{top.filled} of {top.slots} slots") for build_id, top in tops.items() if top]
+    top = next(iter(tops.values()), None)
+    if len(facts) != 1 or top is None:
+        return facts or [Fact("build", names[build_id]) for build_id in build_ids]
     if top.ready:
         return [*facts, Fact("all of it", "ready", Tone.GOOD)]
     facts += [Fact("held by", str(top.blockers_beneath)), Fact("to print", hours(top.hours_beneath_minutes))]
@@ -34,13 +34,12 @@ def headline(status: Status, build_id: int | None) -> list[Fact]:
     return facts
 
 
-def tree_rows(status: Status, build_id: int | None) -> list[GridRow]:
-    """Key ``assembly:ID``."""
-    if build_id is None:
-        return []
+def tree_rows(status: Status, build_ids: list[int]) -> list[GridRow]:
+    """Key ``assembly:ID``; one tree after the other."""
     apart = {pair.assembly_id for pair in status.sides.pairs if not pair.in_step}
     return [
         GridRow(f"assembly:{row.assembly_id}", (_cell(status, row, row.assembly_id in apart),), depth=row.depth)
+        for build_id in build_ids
         for row in status.progress.mirror(build_id)
     ]
 

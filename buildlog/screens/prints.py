@@ -49,7 +49,8 @@ class Prints(PrintKeys):
         from buildlog.screens.prints_rows import headline, left_rows, right_rows, top_rows
 
         self.headline(headline(status))
-        self.query_one(Panes).show(top_rows(status), left_rows(status), right_rows(status))
+        rows = (top_rows(status), left_rows(status), right_rows(status))
+        self.query_one(Panes).show(*(self.of_build(part) for part in rows))
 
     def on_resize(self, event: Resize) -> None:
         self.query_one(Panes).lay(event.size.width >= WIDE_FROM)

@@ -44,6 +44,7 @@ class StockScreen(StockKeys):
     SCOPE, NAME = Scope.STOCK, "stock"
     CSS_PATH = "stock.tcss"
     BINDINGS = bindings(Scope.STOCK)
+    BY_BUILD = False
     QUESTION = "Will the material last, and what must be ordered by when?"
     WORDS = (
         ("on hand ±", "The last reading and what was drawn since; ± grows until the spool is weighed again."),

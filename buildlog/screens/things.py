@@ -29,6 +29,7 @@ class Things(ThingKeys):
     SCOPE, NAME = Scope.THINGS, "things"
     CSS_PATH = "things.tcss"
     BINDINGS = bindings(Scope.THINGS)
+    BY_BUILD = False
     QUESTION = "What is there, and what is to be added, changed or retired?"
     WORDS = (
         ("add", "A form with what the last one of its kind said where that is usually alike."),

@@ -58,11 +58,12 @@ class Today(PrintKeys):
     def show(self, status: Status) -> None:
         from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
 
-        self.headline(headline(status))
+        self.headline(headline(status, self.build_id))
         window = self._read_window(status)
         if status.machines.printers or status.snapshot.builds:
             top = top_rows(status, window, self._all_alerts)
-            self.query_one(Panes).show(top, left_rows(status), right_rows(status))
+            rows = (top, left_rows(status, self.build_id), right_rows(status))
+            self.query_one(Panes).show(*(self.of_build(part) for part in rows))
         else:
             self.query_one(Panes).show((), (), ())
 

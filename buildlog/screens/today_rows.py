@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from buildlog.status.blocker import Blocker
     from buildlog.status.doable import Doable
     from buildlog.status.machines import Offer
-    from buildlog.status.milestones import TargetState
+    from buildlog.status.milestones import MilestoneState, TargetState
     from buildlog.status.status import Status
 
 Window = tuple[Moment, Moment]
@@ -32,17 +32,17 @@ OFFERS_EACH = 3
 PARCELS_DAYS = 3
 
 
-def headline(status: Status) -> list[Fact]:
-    """The next day that does not move, my hours before it, print hours left."""
+def headline(status: Status, build_id: int | None) -> list[Fact]:
+    """The next day that does not move, my hours before it, print hours left, of one build or of all."""
     facts = []
-    milestone = status.outlook.next_hard
+    milestone = next_hard(status, build_id)
     if milestone is not None:
         near_by = milestone.days_left <= 7
         days = "today" if milestone.days_left == 0 else f"in {count(milestone.days_left, 'day')}"
         facts.append(Fact(milestone.name, days, Tone.CAUTION if near_by else Tone.STRONG))
         facts.append(Fact("my hours", hours(milestone.bench_minutes)))
-    facts.append(Fact("to print", hours(status.hours.total_minutes)))
-    filming = min(status.outlook.filming.values(), default=None)
+    facts.append(Fact("to print", hours(minutes_to_print(status, build_id))))
+    filming = min((at for build, at in status.outlook.filming.items() if build_id in (None, build)), default=None)
     if filming is not None:
         facts.append(Fact("filming", day(filming, status.snapshot.settings.home_zone)))
     return facts
@@ -58,9 +58,23 @@ def top_rows(status: Status, window: Window, all_alerts: bool) -> list[GridRow]:
     ]
 
 
-def left_rows(status: Status) -> list[GridRow]:
+def next_hard(status: Status, build_id: int | None) -> MilestoneState | None:
+    """The next hard milestone of one build, or shared by all."""
+    ahead = [m for m in status.outlook.milestones if m.hard and m.days_left >= 0 and m.build_id in (None, build_id)]
+    return status.outlook.next_hard if build_id is None else next(iter(ahead), None)
+
+
+def minutes_to_print(status: Status, build_id: int | None) -> int:
+    """Of one build as Mirror has it: what is beneath its root."""
+    if build_id is None:
+        return status.hours.total_minutes
+    top = next((row.middle for row in status.progress.mirror(build_id)), None)
+    return top.hours_beneath_minutes if top is not None else 0
+
+
+def left_rows(status: Status, build_id: int | None) -> list[GridRow]:
     """What breaks the milestone, what comes by itself."""
-    return [*_breakers(status), *_soon(status)]
+    return [*_breakers(status, next_hard(status, build_id)), *_soon(status)]
 
 
 def right_rows(status: Status) -> list[GridRow]:
@@ -156,12 +170,12 @@ def _alert(status: Status, index: int, alert: Alert) -> GridRow:
     return line(f"alert:{index}", Cell(alert.level.value, tone), alert.text, due)
 
 
-def _breakers(status: Status) -> list[GridRow]:
-    milestone = status.outlook.next_hard
+def _breakers(status: Status, milestone: MilestoneState | None) -> list[GridRow]:
     if milestone is None:
         return []
     zone = status.snapshot.settings.home_zone
-    rows = [_breaker(status, target) for target in status.outlook.breakers]
+    breakers = status.outlook.breakers if milestone is status.outlook.next_hard else milestone.breakers[:OFFERS_EACH]
+    rows = [_breaker(status, target) for target in breakers]
     return section("breakers", f"What breaks {milestone.name}, {day(milestone.due_at, zone)}", rows)
 
 

@@ -6,7 +6,6 @@ import pytest
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.lots import CountPart, MarkMissing
-from buildlog.proposals.nouns import FORMS, Add
 from buildlog.proposals.places import PiecesNamed, read_slot
 from buildlog.proposals.prints import CancelPrint, FinishPrint
 from buildlog.proposals.slots import FitPiece
@@ -194,17 +193,6 @@ async def test_the_tree_is_filtered_by_typing(workshop: Ledger, screens: Any) ->
         await on.press("2 / h e a d enter")
         assert len(tree(on).shown_keys) == 2
         assert "HEAD" in on.text
-
-
-async def test_another_build_is_shown_and_back(workshop: Ledger, screens: Any) -> None:
-    workshop.record(Add(FORMS["build"](code="DC", name="Drum Cart")))
-    workshop.record(Add(FORMS["assembly"](code="CART", name="Cart", build="DC")))
-    async with screens(workshop) as on:
-        await on.press("2 b")
-        assert "Drum Cart" in on.lines[1]
-        assert "Cart" in on.text
-        await on.press("b")
-        assert "Lantern Beetle" in on.lines[1]
 
 
 async def test_a_part_found_by_name_leads_to_the_assembly_that_takes_it(workshop: Ledger, screens: Any) -> None:
