@@ -18,6 +18,7 @@ FUNCTIONS = {
     "stock": "questions:stock_question",
     "fits": "questions:fits_question",
     "now": "questions:now",
+    "catch-up": "catching_up:catching_up",
     "week": "telling:week",
     "alerts": "telling:alerts",
     "read": "files:read",

@@ -39,3 +39,11 @@ def on_order(snapshot: Snapshot, now: Moment) -> tuple[OnOrder, ...]:
         for line in snapshot.order_lines
         if (order := orders.get(line.purchase_id)) is not None and line.quantity > came[line.id]
     )
+
+
+def in_words(snapshot: Snapshot, line: OnOrder) -> str:
+    """``2 × ABS-BLACK``: what has not come of it."""
+    if line.material_id is not None:
+        return f"{line.quantity} × {snapshot.material[line.material_id].code}"
+    code = next(item.code for item in snapshot.bought_items if item.id == line.bought_item_id)
+    return f"{line.quantity} × {code}"

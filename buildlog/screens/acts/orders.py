@@ -36,20 +36,10 @@ async def receive_order(screen: LiveScreen, order_id: int | None = None) -> None
 
 def told_of_order(status: Status, order_id: int) -> str:
     """``2 × ABS-BLACK, 100 × SCREW``: what has not come yet."""
-    from buildlog.status.on_order import on_order
+    from buildlog.status.on_order import in_words, on_order
 
-    snapshot = status.snapshot
-    items = {item.id: item.code for item in snapshot.bought_items}
-    codes = [
-        f"{due.quantity} × {items[due.bought_item_id] if due.bought_item_id else _material(status, due.material_id)}"
-        for due in on_order(snapshot, status.now)
-        if due.order_id == order_id
-    ]
-    return ", ".join(codes) or "nothing is due any more"
-
-
-def _material(status: Status, material_id: int | None) -> str:
-    return status.snapshot.material[material_id].code if material_id is not None else "?"
+    due = (line for line in on_order(status.snapshot, status.now) if line.order_id == order_id)
+    return ", ".join(in_words(status.snapshot, line) for line in due) or "nothing is due any more"
 
 
 def _orders(status: Status) -> list[Choice[int]]:

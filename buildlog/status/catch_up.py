@@ -1,0 +1,53 @@
+"""What should have happened since the last entry, for a person to answer one by one.
+
+Prints come before the bench work that takes their pieces: answered from the top, everything is on the record by the
+time that something else rests on it.
+"""
+
+from collections.abc import Iterable, Set
+
+from buildlog.facts.journal import JournalGroup
+from buildlog.status.due import Due
+from buildlog.status.due_bench import due_cures, due_fits, due_steps
+from buildlog.status.due_prints import due_printers, due_prints
+from buildlog.status.due_stock import due_parcels, due_weighings
+from buildlog.status.since_when import SinceWhen
+from buildlog.status.status import Status
+from buildlog.terms import Moment, minutes_between
+
+SITTING_MINUTES = 180
+"""Our choice: entries less than three hours apart are of one sitting, which catches up with what was before it."""
+
+LOOKS_BACK = 500
+"""So many journal groups are looked through for the last entry: more than one sitting makes."""
+
+
+def catch_up(status: Status, since: Moment, settled: Set[str] = frozenset()) -> tuple[Due, ...]:
+    """All that should have happened between ``since`` and the moment of the status, in the order to answer it.
+
+    ``settled`` are keys that were answered in this sitting without anything to record.
+    """
+    opened = SinceWhen(status)
+    found = (
+        *due_printers(status),
+        *due_prints(status, since, settled),
+        *due_parcels(status),
+        *due_cures(status, since),
+        *due_steps(status, since, opened),
+        *due_fits(status, since, opened),
+        *due_weighings(status, since),
+    )
+    return tuple(due for due in found if due.key not in settled)
+
+
+def last_entry_before(groups: Iterable[JournalGroup], now: Moment) -> Moment:
+    """When the ledger was last told something before this sitting; ``now`` where it never was.
+
+    ``groups`` are the newest of the journal, newest first; where all of them are of this sitting, the oldest counts.
+    """
+    begins = now
+    for group in groups:
+        if minutes_between(group.recorded_at, begins) >= SITTING_MINUTES:
+            return group.recorded_at
+        begins = min(begins, group.recorded_at)
+    return begins
