@@ -9,8 +9,12 @@ from buildlog.commands.from_fields import command_of
 from buildlog.commands.lazy import LazyGroup, lazy_group, single_command
 from buildlog.commands.verbs import GROUP_HELP
 from buildlog.errors import BadWish
-from buildlog.proposals.field import Field, Kind
+from buildlog.proposals.assemblies import AddAssemblyWithParts
+from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, noun_fields
+
+
+WITH_PARTS = "assembly-with-parts"
 
 
 def command_name(noun: str) -> str:
@@ -77,7 +81,17 @@ def _group(name: str, help_text: str, command: Callable[[str], Any], settings: b
 
 
 def add(name: str) -> LazyGroup:
-    return _group(name, "Add a thing of any kind.", _add)
+    makers = {command_name(noun): partial(_add, noun) for noun in FORMS if noun != "settings"}
+    return lazy_group(name, "Add a thing of any kind.", {**makers, WITH_PARTS: _add_with_parts})
+
+
+def _add_with_parts() -> Any:
+    fields = fields_of(AddAssemblyWithParts)
+    help_text = "Add an assembly with its parts and how many of each, as one change."
+    positional = ("code", "name")
+    return single_command(
+        WITH_PARTS, command_of(fields, positional, lambda values: AddAssemblyWithParts(**values), help_text)
+    )
 
 
 def change(name: str) -> LazyGroup:

@@ -10,6 +10,7 @@ from typing import Any
 
 MODULES = (
     "nouns",
+    "assemblies",
     "prints",
     "printers",
     "spools",
@@ -22,6 +23,9 @@ MODULES = (
     "fits",
     "questions",
     "episodes",
+    "shots",
+    "viewers",
+    "promises",
     "notes",
     "files",
 )

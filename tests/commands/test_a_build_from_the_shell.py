@@ -54,6 +54,16 @@ def test_alerts_on_an_empty_ledger_end_with_nothing_to_do(shell: Any) -> None:
     assert (said.code, said.out) == (0, "Nothing needs to be ordered or looked at.\n")
 
 
+def test_an_assembly_and_its_parts_are_told_in_one_line_and_taken_back_as_one(story: Any) -> None:
+    told = "add assembly-with-parts CREST crest --parent BODY --material PETG-BLACK --parts"
+    assert story(told, "CR1 crest half handed 3:00 64g, CR2 crest cap x2 0:40 9g, A03 x2").code == 0
+    parts = {(p["part"], p["side"]): p for p in story("status --json").json["parts"]}
+    assert [parts[key]["needed"] for key in (("CR1", "L"), ("CR1", "R"), ("CR2", "-"))] == [1, 1, 4]
+    assert {"CREST L", "CREST R"} <= set(story("status --json").json["positions"])
+    assert story("undo").code == 0
+    assert not {"CREST", "CR1"} & set(story("status").out.split())
+
+
 def test_a_wish_is_taken_back_and_put_back(story: Any) -> None:
     before = story("stock --json").out
     assert story("spool weigh PETG-BLACK-03 900").code == 0

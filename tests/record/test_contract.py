@@ -38,6 +38,10 @@ PROMISE: Told = ("make_promise", {"who": "the neighbour", "promised": "a mention
 NOTE: Told = ("add_note", {"text": "smells of vinegar"})
 
 EXAMPLES: dict[str, tuple[tuple[Told, ...], dict[str, str]]] = {
+    "add_assembly_with_parts": (
+        (),
+        {"code": "HAND", "name": "hand", "parent": "BEETLE", "parts": "PALM palm handed x1, SHIN x2"},
+    ),
     "add_goals": ((PLAN,), {"build": "LB", "goals": "shown LEG R"}),
     "add_note": ((), {"text": "smells of vinegar", "about": "part SHIN"}),
     "answer_question": ((ASK,), {"question": "Q1", "answer": "the brass one"}),
@@ -208,3 +212,15 @@ def test_an_action_joins_an_outer_unit_of_work_and_is_rolled_back_with_it(
     assert workshop.journal(1)[0].summary == "both"
     workshop.undo()
     assert rows(workshop.path) == before
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_told_after_an_action_an_undo_and_a_redo_is_what_a_first_reading_tells(
+    name: str, workshop: Ledger, example: Callable[[str], Any], follow: Callable[[Ledger], Any], clock: Any
+) -> None:
+    wish = example(name)
+    followed = follow(workshop)
+    for change in (lambda: workshop.record(wish), workshop.undo, workshop.redo, lambda: None):
+        change()
+        clock.move_on(minutes=7)
+        followed.look()
