@@ -146,4 +146,9 @@ class FileProblems(FileError):
 
 
 class SettingsError(BuildlogError):
-    """The settings file of a person cannot be used."""
+    """The settings file of a person cannot be used; carries all that is wrong with it."""
+
+    def __init__(self, path: object, problems: "tuple[str, ...]") -> None:
+        self.path, self.problems = path, problems
+        told = "\n".join(f"  {problem}" for problem in problems)
+        super().__init__(f"{path} is left aside, and all keys are the usual ones till it is mended:\n{told}")

@@ -3,7 +3,9 @@
 from buildlog.commands.exits import Exit
 from buildlog.commands.guarding import guarded
 from buildlog.commands.session import open_ledger
+from buildlog.errors import SettingsError
 from buildlog.ledger import Ledger
+from buildlog.preferences import AS_USUAL, read_preferences
 
 
 def enter() -> int:
@@ -25,4 +27,9 @@ def open_screens() -> None:
 def show_screens(ledger: Ledger) -> None:
     from buildlog.screens.app import run_app  # Textual is loaded for the screens only
 
-    run_app(ledger)
+    trouble = ""
+    try:
+        preferences = read_preferences()
+    except SettingsError as error:  # the screens open all the same, and say it
+        preferences, trouble = AS_USUAL, str(error)
+    run_app(ledger, preferences, trouble)

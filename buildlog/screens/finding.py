@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.keys import in_force
+from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.grid import Grid
 
 if TYPE_CHECKING:
@@ -29,8 +30,8 @@ async def find(app: Buildlog) -> None:
     if screen is None:
         return
     keys = [
-        Choice(("key", key.action.format(key=key.keys[0]), 0), f"{key.face}  {key.label}", key.tooltip)
-        for key in in_force(screen.SCOPE)
+        Choice(("key", key.action, 0), f"{key.face}  {key.label}", key.tooltip)
+        for key in as_set(in_force(screen.SCOPE), own_keys(app))
         if key.id not in ("find", "back")
     ]
     things = named_things(app.status.snapshot) if app.status else []

@@ -141,7 +141,7 @@ KEYS: tuple[Key, ...] = (
     Key("name_before", ("pageup",), "name before", "Light the name before.", (Scope.FORM,), False, "light(-1)"),
     Key("settle", ("enter",), "next", "To the other field, or done.", (Scope.WINDOW,)),
     Key("back_to_list", ("escape",), "done", "Back to the list.", (Scope.WINDOW,)),
-    Key("leave", ("?",), "close", "Close the help.", (Scope.HELP,)),
+    Key("close_help", ("?",), "close", "Close the help.", (Scope.HELP,), call="leave"),
     Key("undo", ("u",), "undo", "Take back the newest change made here; it says which.", _ALL),
     Key("redo", ("ctrl+r",), "redo", "Do again what was taken back.", _ALL, False),
     Key("help", ("?",), "help", "This screen's question, its keys and its words.", _ALL),
@@ -188,8 +188,8 @@ def clashes(keys: Iterable[Key]) -> list[str]:
 
 
 def markdown_table() -> str:
-    """All keys as the Markdown table of the README, by scope."""
-    lines = ["| where | key | what | |", "|---|---|---|---|"]
+    """All keys as the Markdown table of the README, by scope; by the id a settings file names them."""
+    lines = ["| where | key | what | | id |", "|---|---|---|---|---|"]
     for scope in Scope:
-        lines += [f"| {scope.value} | `{key.face}` | {key.label} | {key.tooltip} |" for key in keys_of(scope)]
+        lines += [f"| {scope.value} | `{k.face}` | {k.label} | {k.tooltip} | {k.id} |" for k in keys_of(scope)]
     return "\n".join(lines) + "\n"

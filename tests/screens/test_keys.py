@@ -41,4 +41,4 @@ def test_bindings_carry_label_tooltip_and_action_of_their_key() -> None:
 def test_the_table_for_the_readme_names_every_key_of_every_scope() -> None:
     table = markdown_table()
     assert table.count("\n") == 2 + sum(len(keys_of(scope)) for scope in Scope)
-    assert "| everywhere | `ctrl+r` | redo | Do again what was taken back. |" in table
+    assert "| everywhere | `ctrl+r` | redo | Do again what was taken back. | redo |" in table

@@ -12,6 +12,7 @@ from textual.widget import Widget
 
 from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import Scope, bindings, keys_of
+from buildlog.screens.own_keys import OwnKeys, as_set, own_keys
 from buildlog.screens.widgets.cells import Align, width_of
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Cell, Column, GridRow, group_row
@@ -31,7 +32,7 @@ class HelpScreen(Question[None]):
         self._scope, self._words = scope, tuple(words)
 
     def body(self) -> Iterable[Widget]:
-        rows = help_rows(self._scope, self._words)
+        rows = help_rows(self._scope, self._words, own_keys(self.app))
         widest = max(width_of(row.cells[0].words()) for row in rows if len(row.cells) > 1)
         columns = (Column("name", width=min(18, widest), align=Align.RIGHT), Column("what", least=20))
         grid = Grid(columns, id="help")
@@ -44,14 +45,14 @@ class HelpScreen(Question[None]):
         self.dismiss(None)
 
 
-def help_rows(scope: Scope, words: Sequence[tuple[str, str]]) -> list[GridRow]:
+def help_rows(scope: Scope, words: Sequence[tuple[str, str]], own: OwnKeys) -> list[GridRow]:
     """Keys of the screen, then of its lists, then those everywhere, then words with their meaning."""
     rows: list[GridRow] = []
     for part in (scope, *(s for s in TOGETHER if s is not scope)):
         rows.append(group_row(f"scope:{part.name}", f"Keys: {part.value}"))
         rows += [
             GridRow(f"key:{part.name}:{key.id}", (Cell(key.face, Tone.ACCENT), Cell(key.tooltip)))
-            for key in keys_of(part)
+            for key in as_set(keys_of(part), own)
         ]
     if words:
         rows.append(group_row("words", "Words"))

@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from buildlog.screens.keys import Scope, bindings, keys_of
+from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import clean
 
 T = TypeVar("T")
@@ -55,7 +56,7 @@ class Question(ModalScreen[T | None]):
         """The keys of the dialog, in its last line."""
         scopes = dict.fromkeys((self.SCOPE, Scope.DIALOG))
         keys = [key for scope in scopes for key in keys_of(scope) if key.shown]
-        return "   ".join(f"{key.face} {key.label}" for key in keys)
+        return "   ".join(f"{key.face} {key.label}" for key in as_set(keys, own_keys(self.app)))
 
     def action_leave(self) -> None:
         self.dismiss(None)

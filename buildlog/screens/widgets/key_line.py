@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from buildlog.screens.keys import Key, Scope, in_force
+from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import CUT_SIGN, width_of
 from buildlog.screens.widgets.span_line import SpanLine
 from buildlog.screens.widgets.tones import Tone
@@ -54,4 +55,4 @@ class KeyLine(SpanLine):
         self.refresh()
 
     def spans(self, width: int) -> list[tuple[str, Tone]]:
-        return [(" ", Tone.PLAIN), *key_spans(in_force(self._scope), width - 1)]
+        return [(" ", Tone.PLAIN), *key_spans(as_set(in_force(self._scope), own_keys(self.app)), width - 1)]

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from buildlog.screens.keys import KEYS
+from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.span_line import SpanLine
 from buildlog.screens.widgets.tones import Tone
 
-TABS = tuple((key.id.removeprefix("go_"), key.face, key.label) for key in KEYS if key.id.startswith("go_"))
+TABS = tuple(key for key in KEYS if key.id.startswith("go_"))
 
 
 class TitleLine(SpanLine):
@@ -32,10 +33,11 @@ class TitleLine(SpanLine):
 
     def _tabs(self, beside: str, named: bool) -> list[tuple[str, Tone]]:
         spans: list[tuple[str, Tone]] = [(" ", Tone.PLAIN)]
-        for name, face, label in TABS:
-            here = name == self._name
+        for key in as_set(TABS, own_keys(self.app)):
+            here = key.id == f"go_{self._name}"
             left, right, tone = ("[", "]", Tone.STRONG) if here else (beside, beside, Tone.FAINT)
-            spans += [(left, tone), (face, Tone.ACCENT), (f" {label}{right} " if named or here else " ", tone)]
+            label = f" {key.label}{right} " if named or here else " "
+            spans += [(left, tone), (key.face, Tone.ACCENT), (label, tone)]
         return spans
 
 

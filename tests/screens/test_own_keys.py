@@ -1,0 +1,136 @@
+"""Keys and theme of a person's own, from the settings file; what is wrong with it is told, and all is as usual."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from buildlog.commands import entering
+from buildlog.errors import SettingsError
+from buildlog.ledger import Ledger
+from buildlog.preferences import Preferences, read_preferences
+from buildlog.screens.app import Buildlog
+from buildlog.screens.keys import KEYS, SCREENS, Scope, clashes, in_force
+from buildlog.screens.own_keys import as_set, checked, keymap
+from buildlog.screens.themes import DARK, LIGHT
+
+
+@pytest.fixture
+def opened(ledger: Ledger, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Buildlog]:
+    """``opened(text)``: the app as `buildlog` makes it with this settings file."""
+
+    def make(text: str) -> Buildlog:
+        file = tmp_path / "settings.toml"
+        file.write_text(text, "utf-8")
+        monkeypatch.setenv("BUILDLOG_SETTINGS", str(file))
+        made: list[Buildlog] = []
+        monkeypatch.setattr(Buildlog, "run", lambda self: made.append(self))
+        entering.show_screens(ledger)
+        return made[0]
+
+    return make
+
+
+def shown(app: Buildlog) -> str:
+    strips = app.screen._compositor.render_strips()
+    return "\n".join("".join(segment.text for segment in strip) for strip in strips)
+
+
+async def test_a_key_of_ones_own_acts_and_is_shown_in_the_key_line_and_the_help(opened: Any) -> None:
+    app = opened('[keys]\nstart_print = "g"\nhelp = "f1"\ngo_mirror = "ctrl+g"\nquit = "ctrl+q"\n')
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.pause(0.2)
+        key_line = shown(app).splitlines()[-1]
+        assert "g start" in key_line
+        assert "f1 help" in key_line
+        await pilot.press("f1")
+        await pilot.pause(0.1)
+        assert "g  Start one of the three likeliest" in " ".join(shown(app).replace("▌", " ").split("\n"))
+        await pilot.press("escape", "ctrl+g")
+        await pilot.pause(0.2)
+        assert app.current_mode == "mirror"
+        assert "ctrl+g Mirror" in shown(app).splitlines()[0]
+        await pilot.press("2", "q")
+        await pilot.pause(0.1)
+        assert app.is_running, "the usual key is free"
+
+
+async def test_two_keys_change_places(opened: Any) -> None:
+    app = opened('[keys]\ngo_mirror = "3"\ngo_prints = "2"\n')
+    async with app.run_test() as pilot:
+        await pilot.pause(0.2)
+        await pilot.press("2")
+        await pilot.pause(0.1)
+        assert app.current_mode == "prints"
+        await pilot.press("3")
+        await pilot.pause(0.1)
+        assert app.current_mode == "mirror"
+
+
+@pytest.mark.parametrize(("text", "theme"), [('theme = "light"', LIGHT), ('theme = "dark"', DARK), ("", DARK)])
+async def test_the_theme_is_chosen_there(opened: Any, text: str, theme: Any) -> None:
+    async with opened(text).run_test() as pilot:
+        assert pilot.app.current_theme is theme
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ('[keys]\nweigh = "g"', "weigh: nothing is called so; did you mean weigh_spool?"),
+        ('[keys]\nzzz = "g"', "the README's table of keys has the ids"),
+        ('[keys]\nload_spool = "s"', "«s» would be start_print and load_spool: give one of them another key"),
+        ('[keys]\nload_spool = "hold g"', "«hold g» is no name of a key"),
+        ('[keys]\nload_spool = "hyper+g"', "«hyper+g» is no name of a key"),
+        ('[keys]\npick = "g"', "pick: it has several keys and keeps them"),
+        ('[keys]\nrecord = "r"', "«r» would be typed there"),
+        ("[keys]\nload_spool = 7", "load_spool = 7: write the name of one key"),
+        ('theme = "pink"', "theme is 'pink': write dark or light"),
+        ('colour = "pink"', "«colour» is not known here"),
+        ("keys = 3", "keys is no table"),
+        ("[keys", "it is not TOML"),
+    ],
+)
+async def test_what_is_wrong_is_told_at_the_start_and_all_is_as_usual(opened: Any, text: str, told: str) -> None:
+    app = opened(text)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.pause(0.2)
+        said = " ".join(shown(app).split())
+        assert told in said, said
+        assert "and all keys are the usual ones" in said
+        await pilot.press("enter", "2")
+        await pilot.pause(0.1)
+        assert app.current_mode == "mirror"
+        assert app.current_theme is DARK
+
+
+def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
+    (tmp_path / "settings.toml").write_bytes(b"\xff\xfe")
+    with pytest.raises(SettingsError, match="cannot be read"):
+        read_preferences(tmp_path / "settings.toml")
+    with pytest.raises(SettingsError, match="cannot be read"):
+        read_preferences(tmp_path)
+
+
+def test_without_a_file_all_is_as_usual(tmp_path: Path) -> None:
+    assert read_preferences(tmp_path / "none.toml") == Preferences()
+
+
+def test_every_key_with_one_name_can_be_another_and_reaches_its_binding() -> None:
+    for key in KEYS:
+        if len(key.keys) == 1:
+            own = checked(Preferences({key.id: "f12"}))
+            assert set(keymap(own).values()) == {"f12"}
+            assert {binding.partition(".")[0] for binding in keymap(own)} >= {key.scopes[0].name.lower()}
+
+
+def test_ids_tell_keys_apart_where_they_do_different_things() -> None:
+    ids = [key.id for key in KEYS]
+    assert sorted(name for name in set(ids) if ids.count(name) > 1) == []
+
+
+@pytest.mark.parametrize("scope", SCREENS)
+def test_keys_as_set_are_those_in_force_but_for_the_names(scope: Scope) -> None:
+    own = {"undo": "f2"}
+    assert [key.id for key in as_set(in_force(scope), own)] == [key.id for key in in_force(scope)]
+    assert clashes(as_set(in_force(scope), own)) == []
