@@ -13,7 +13,6 @@ from buildlog.proposals.assemblies import AddAssemblyWithParts
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, noun_fields
 
-
 WITH_PARTS = "assembly-with-parts"
 
 

@@ -6,7 +6,7 @@ Nothing here blocks the screen: reading and recording run in threads, and SQLMod
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
@@ -16,7 +16,6 @@ from textual.app import App
 from textual.message import Message
 
 from buildlog.errors import BuildlogError, LedgerError
-from buildlog.screens.dialogs.say import Say
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment, minutes_between
 
@@ -33,6 +32,7 @@ LOOKED_AT = {
     "mirror": ("progress",),
     "prints": ("machines", "hours.sets", "hours.on_top"),
     "stock": ("alerts", "stock.hours_burn_down"),
+    "catch_up": ("doable", "machines"),
 }
 """What each screen asks of a Status that is computed only when it is asked for."""
 
@@ -69,8 +69,8 @@ class LiveApp(App[None]):
         self._reading = self._again = False
 
     def on_ready(self) -> None:
-        """The first frame stands: read, then go on looking."""
-        self.refresh_status()
+        """Once the first frame stands read, then go on looking."""
+        self.call_after_refresh(self.refresh_status)
         self.set_interval(LOOK_EVERY_SECONDS, self._look)
 
     def tell(self, text: str, tone: Tone = Tone.PLAIN) -> None:
@@ -108,18 +108,26 @@ class LiveApp(App[None]):
     def _in_trouble(self, text: str) -> None:
         """Say it in full when it begins, and in the line above the keys as long as it lasts."""
         if text != self._trouble:
+            from buildlog.screens.dialogs.say import Say  # questions come after the first frame
+
             self._trouble = text
             self.push_screen(Say("The ledger cannot be read", text.splitlines()))
         self.tell(text, Tone.BAD)
 
     async def record(self, wish: Any, at: Moment | None = None) -> Outcome | None:
         """Carry a wish out and say so, or say why it was refused and give None. To be awaited in a worker."""
+        return await self.record_all([(wish, at)])
+
+    async def record_all(self, wishes: Sequence[tuple[Any, Moment | None]], summary: str = "") -> Outcome | None:
+        """As `record`, many wishes as one: all of them or none. The summary is what is said of them together."""
         try:
-            outcome = await asyncio.to_thread(_carried_out, self.ledger, self.status, wish, at)
+            outcome = await asyncio.to_thread(_carried_out, self.ledger, self.status, wishes, summary)
         except BuildlogError as error:
+            from buildlog.screens.dialogs.say import Say
+
             await self.push_screen_wait(Say("Nothing was recorded", str(error).splitlines()))
             return None
-        sentence = " ".join(outcome.sentences)
+        sentence = summary or " ".join(outcome.sentences)
         if outcome.group_id is not None:
             self.own.append((outcome.group_id, sentence))
         self.tell(sentence, Tone.GOOD)
@@ -170,8 +178,11 @@ def _read(ledger: Ledger, looked_at: Iterable[str]) -> tuple[Status, int]:
     return status, version
 
 
-def _carried_out(ledger: Ledger, status: Status | None, wish: Any, at: Moment | None) -> Outcome:
+def _carried_out(
+    ledger: Ledger, status: Status | None, wishes: Sequence[tuple[Any, Moment | None]], summary: str
+) -> Outcome:
     """What depends on how things stand (which pieces a step takes) is told by the Status in view."""
     from buildlog.status.completing import completed
 
-    return ledger.record(completed(wish, status, at) if status else wish, at)
+    told = [(completed(wish, status, at) if status else wish, at) for wish, at in wishes]
+    return ledger.record_all(told, summary)
