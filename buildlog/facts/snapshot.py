@@ -2,10 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from operator import attrgetter
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from buildlog.facts.bench import (
     FitResult,
@@ -34,6 +34,7 @@ from buildlog.facts.stock import (
     SpoolEntry,
     Supplier,
 )
+from buildlog.facts.story import Promise, Shot, ViewerQuestion
 from buildlog.facts.tree import Assembly, Demand, Part, Position, Revision, Usage
 
 K = TypeVar("K", bound=Hashable)
@@ -96,8 +97,18 @@ class Snapshot:
     fit_test_usages: tuple[FitTestUsage, ...]
     fit_results: tuple[FitResult, ...]
     fit_touches: tuple[FitTouch, ...]
+    shots: tuple[Shot, ...]
+    viewer_questions: tuple[ViewerQuestion, ...]
+    promises: tuple[Promise, ...]
     notes: tuple[Note, ...]
     reference: Reference
+
+    def with_changed(self, **rows: Any) -> "Snapshot":
+        """The same with other rows of some nouns; what was indexed of the others is kept."""
+        changed = replace(self, **rows)
+        kept = {name: made for name, made in vars(self).items() if name in INDEXED and INDEXED[name] not in rows}
+        vars(changed).update(kept)
+        return changed
 
     @cached_property
     def part(self) -> dict[int, Part]:
@@ -166,3 +177,24 @@ class Snapshot:
     @cached_property
     def tools_of_file(self) -> dict[int, list[FileTool]]:
         return grouped(self.file_tools, attrgetter("print_file_id"))
+
+
+INDEXED = {
+    "part": "parts",
+    "assembly": "assemblies",
+    "position": "positions",
+    "revision": "revisions",
+    "lot": "lots",
+    "job": "jobs",
+    "material": "materials",
+    "printer": "printers",
+    "revisions_of": "revisions",
+    "demands_of": "demands",
+    "usages_in": "usages",
+    "positions_of": "positions",
+    "lines_of_job": "job_lines",
+    "feeds_of_job": "feeds",
+    "lines_of_file": "file_lines",
+    "tools_of_file": "file_tools",
+}
+"""Each index, and the rows that it is made of."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from buildlog.errors import BadWish
-from buildlog.proposals import forms_bench, forms_build, forms_shop
+from buildlog.proposals import forms_bench, forms_build, forms_shop, forms_story
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.moments import MomentReader, stored_moment
 
@@ -33,6 +33,9 @@ FORMS: dict[str, type[Any]] = {
         forms_build.Milestone,
         forms_build.Episode,
         forms_build.Goal,
+        forms_story.Shot,
+        forms_story.ViewerQuestion,
+        forms_story.Promise,
     )
 }
 """In an order in which each noun comes after those it refers to (an assembly's proving fit is set afterwards)."""

@@ -116,6 +116,29 @@ def _question(form: Any) -> Found:
         yield "answered", "it was answered before it was asked"
 
 
+def _shot(form: Any) -> Found:
+    if form.safe is not None and form.filmed is None:
+        yield "safe", "there is footage only of what was filmed: say when that was"
+    if form.safe is not None and form.filmed is not None and form.safe < form.filmed:
+        yield "safe", "the footage was copied before it was filmed"
+    if form.overruled is None and form.overruled_why:
+        yield "overruled", "there is a reason to go on without the shot: say since when"
+
+
+def _viewer_question(form: Any) -> Found:
+    if form.answered is not None and not form.answer:
+        yield "answer", "it was answered, the answer is missing"
+    if form.answered is not None and form.asked is not None and form.answered < form.asked:
+        yield "answered", "it was answered before it was asked"
+    if form.answered_in is not None and not form.answer:
+        yield "answer", f"it was answered in episode {form.answered_in}, the answer is missing"
+
+
+def _promise(form: Any) -> Found:
+    if form.kept is not None and form.made is not None and form.kept < form.made:
+        yield "kept", "it was kept before it was made"
+
+
 def _step(form: Any) -> Found:
     if (form.assembly is None) == (form.part is None):
         yield "assembly", "a step is of exactly one: an assembly or a part"
@@ -168,6 +191,9 @@ ACROSS: dict[str, Callable[[Any], Found]] = {
     "goal": _goal,
     "milestone": _milestone,
     "question": _question,
+    "shot": _shot,
+    "viewer question": _viewer_question,
+    "promise": _promise,
     "step": _step,
     "wait": _wait,
     "fit test": _fit_test,

@@ -141,6 +141,22 @@ def _goal(rows: Any, row: Any) -> dict[str, Any]:
     return {"build": _code(rows, "build", episode.build_id), "number": episode.number, "code": code}
 
 
+def _number(rows: Any, episode_id: int | None) -> int | None:
+    """The number of an episode."""
+    return None if episode_id is None else int(rows.all("episode", id=episode_id)[0].number)
+
+
+def _shot(rows: Any, row: Any) -> dict[str, Any]:
+    return {"episode": _number(rows, row.episode_id)}
+
+
+def _viewer_question(rows: Any, row: Any) -> dict[str, Any]:
+    return {
+        "asked_in": _number(rows, row.asked_episode_id),
+        "answered_in": _number(rows, row.answered_episode_id),
+    }
+
+
 APART: dict[str, Callable[[Any, Any], dict[str, Any]]] = {
     "part": _part,
     "printer": _printer,
@@ -152,5 +168,7 @@ APART: dict[str, Callable[[Any, Any], dict[str, Any]]] = {
     "fit test": _fit_test,
     "milestone": _milestone,
     "goal": _goal,
+    "shot": _shot,
+    "viewer question": _viewer_question,
 }
 """By noun, from the source of rows and the noun's own row."""

@@ -3,7 +3,7 @@
 import sqlite3
 from typing import Any
 
-HEAD = "0001"
+HEAD = "0002"
 
 APPLICATION_ID = 0x424C4F47
 """Written into the file's header, so that a foreign SQLite file is told from a ledger."""

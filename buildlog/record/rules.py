@@ -6,9 +6,10 @@ from buildlog.record.lots_kept import impossible_lots
 from buildlog.record.rules_pieces import PIECE_RULES
 from buildlog.record.rules_prints import PRINT_RULES
 from buildlog.record.rules_stock import STOCK_RULES
+from buildlog.record.rules_story import STORY_RULES
 from buildlog.record.rules_tree import TREE_RULES
 
-RULES: tuple[tuple[str, str], ...] = (*TREE_RULES, *PIECE_RULES, *PRINT_RULES, *STOCK_RULES)
+RULES: tuple[tuple[str, str], ...] = (*TREE_RULES, *PIECE_RULES, *PRINT_RULES, *STOCK_RULES, *STORY_RULES)
 """What is said, and a query that gives a row for each breach, what it is about first."""
 LOTS_RULE = "a lot never holds less than nothing"
 

@@ -17,16 +17,22 @@ from buildlog.proposals import (
     orders,
     printers,
     prints,
+    promises,
     questions,
     revisions,
+    shots,
     slots,
     spools,
     steps,
+    viewers,
 )
 from buildlog.proposals.field import fields_of
 from buildlog.proposals.moments import stored_moment
 from buildlog.proposals.nouns import Add, form_from_texts, values_from_texts
 from buildlog.proposals.wishes import action_name
+from buildlog.record.reader import Reader
+from buildlog.reference import reference
+from buildlog.status.status import Status, take_stock
 from buildlog.terms import Moment
 
 Tell = Callable[..., str]
@@ -41,11 +47,14 @@ WISHES = {
         orders,
         printers,
         prints,
+        promises,
         questions,
         revisions,
+        shots,
         slots,
         spools,
         steps,
+        viewers,
     )
     for wish in vars(module).values()
     if isinstance(wish, type) and wish.__module__ == module.__name__
@@ -192,3 +201,42 @@ def workshop(request: pytest.FixtureRequest, tmp_path: Path, clock: Any, prepare
     opened = Ledger.open(path, tmp_path / "backups", clock)
     yield opened
     opened.close()
+
+
+ANSWERS = {
+    "": ("accounts", "work", "fits", "needs", "sides", "blockers", "progress", "machines", "doable", "outlook", "cost",
+         "figures", "alerts"),
+    "learning": ("tally", "grams", "polymers", "pace"),
+    "hours": ("running", "queued", "pieces", "ready_file", "no_figures", "position_minutes", "sets", "total_minutes",
+              "on_top"),
+    "stock": ("not_covered", "one_spool", "work", "laid", "timeline", "materials", "baskets", "hours_burn_down"),
+}  # fmt: skip
+
+
+class Followed:
+    """Keeps a Status of a ledger as a screen does: read again and reckoned again after each change."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self.ledger = ledger
+        self.status = take_stock(ledger.snapshot(), ledger.now())
+        self.answers(self.status)
+
+    def look(self) -> None:
+        """Every answer is now the one that somebody would give who reads all of the ledger for the first time."""
+        self.status = take_stock(self.ledger.snapshot(), self.ledger.now(), self.status)
+        other = Reader(self.ledger.path)
+        snapshot = other.snapshot(reference())
+        other.close()
+        assert self.status.snapshot == snapshot
+        assert self.answers(self.status) == self.answers(take_stock(snapshot, self.ledger.now()))
+
+    @staticmethod
+    def answers(status: Status) -> dict[str, str]:
+        """In words, so that the order counts too."""
+        of = {noun: getattr(status, noun) if noun else status for noun in ANSWERS}
+        return {f"{noun} {name}": repr(getattr(of[noun], name)) for noun, names in ANSWERS.items() for name in names}
+
+
+@pytest.fixture
+def follow() -> Callable[[Ledger], Followed]:
+    return Followed

@@ -9,8 +9,9 @@ from alembic.config import Config
 from alembic.script import ScriptDirectory
 
 from buildlog.ledger import Ledger
+from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.record import keeping
-from buildlog.record.head import HEAD
+from buildlog.record.head import APPLICATION_ID, HEAD
 
 
 def schema_of(path: Path) -> dict[str, set[str]]:
@@ -37,3 +38,36 @@ def test_the_head_known_to_the_program_is_the_newest_migration() -> None:
     config = Config()
     config.set_main_option("script_location", str(files("buildlog.migrations")))
     assert ScriptDirectory.from_config(config).get_current_head() == HEAD
+
+
+def test_a_ledger_of_the_first_revision_is_copied_and_then_brought_up_with_all_that_it_holds(
+    tmp_path: Path, ledger: Ledger
+) -> None:
+    old, backups = tmp_path / "old.db", tmp_path / "backups"
+    old.touch()
+    keeping.migrate(old, "0001")
+    filled_like(ledger, old)
+    opened = Ledger.open(old, backups)
+    held = opened.snapshot()
+    assert [build.code for build in held.builds] == ["LB"]
+    assert held.shots == held.viewer_questions == held.promises == ()
+    assert opened.check() == []
+    opened.close()
+    (copy,) = backups.iterdir()
+    with closing(sqlite3.connect(copy)) as connection:
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("0001",)
+        assert connection.execute("SELECT code FROM build").fetchone() == ("LB",)
+    assert schema_of(old) == schema_of(ledger.path)
+
+
+def filled_like(ledger: Ledger, old: Path) -> None:
+    """A build in a file of the first revision, whose tables then were those of today but the new ones."""
+    ledger.record(Add(form_from_texts("build", {"code": "LB", "name": "Lantern Beetle"})))
+    with closing(sqlite3.connect(old)) as connection:
+        connection.execute("ATTACH ? AS today", (str(ledger.path),))
+        for (table,) in connection.execute("SELECT name FROM main.sqlite_master WHERE type = 'table'").fetchall():
+            if not table.startswith(("sqlite_", "alembic")):
+                connection.execute(f'INSERT INTO main."{table}" SELECT * FROM today."{table}"')
+        connection.execute("UPDATE main.journal_group SET head = '0001'")
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.commit()

@@ -41,6 +41,10 @@ BREACHES = {
 }
 
 
+OTHER_BUILD = (
+    "INSERT INTO build (code, name, state, filming_rule, created_at) "
+    "VALUES ('DC', 'Drum Cart', 'open', '', '2026-11-01T00:00:00Z')"
+)
 BUILD_BREACHES = {
     "a build has one root assembly": "UPDATE assembly SET parent_id = NULL WHERE code = 'TOE'",
     "an assembly hangs below the root of its own build": (
@@ -74,6 +78,8 @@ BUILD_BREACHES = {
     "a lot gives no more pieces than it holds": "UPDATE lot SET quantity = 2 WHERE parent_id IS NULL",
     "what is split off a lot becomes a lot": "DELETE FROM lot_entry WHERE kind = 'split off'",
     "a lot with a mark is one piece": "UPDATE lot SET mark = 'SHINL-X' WHERE quantity > 1",
+    "a shot is of an episode and before a step of its own build": f"{OTHER_BUILD}; UPDATE shot SET build_id = 2",
+    "a viewer asks and is answered in episodes of one build": f"{OTHER_BUILD}; UPDATE episode SET build_id = 2",
     "a lot never holds less than nothing": "UPDATE lot_entry SET pieces = 9 WHERE kind = 'missing'",
 }
 
@@ -102,12 +108,15 @@ def test_a_breach_of_the_rule_is_reported(worked, rule):
 
 @pytest.fixture
 def built(legs, do):
-    """Shins counted, one fitted, one fitted and taken out again, one missing."""
+    """Shins counted, one fitted, one fitted and taken out again, one missing; a shot, a question of a viewer."""
     do("count_part", EIGHT, part="SHIN", side="L", pieces="5")
     for slot in ("LEG L / SHIN 1", "LEG L / SHIN 2"):
         do("fit_piece", "2026-11-24T09:00:00Z", slot=slot)
     do("take_out", "2026-11-24T10:00:00Z", slot="LEG L / SHIN 2")
     do("mark_missing", "2026-11-24T11:00:00Z", what="#1", pieces="1")
+    do("plan_episode", "2026-11-24T11:00:00Z", build="LB", films_at="2026-11-24T12:00:00Z")
+    do("plan_shot", what="the raw edge", step="LEG-SAND")
+    do("viewer_asks", text="How heavy is it?")
     return legs
 
 
@@ -127,5 +136,5 @@ def test_every_rule_has_a_breach():
 
 def break_rule(ledger, statement):
     with closing(sqlite3.connect(ledger.path)) as connection:
-        connection.execute(statement)
+        connection.executescript(statement)
         connection.commit()

@@ -96,9 +96,7 @@ def _carry_over(wish: wishes.CloseEpisode, work: Work, build: Build, episode: Ep
 def _episode(work: Work, build_code: str, number: int | None, oldest: bool = False) -> tuple[Build, Episode]:
     """The open episode of that number; without one that which films next, or the oldest open one."""
     build = by_prefix(work, Build, build_code, "build")
-    known = work.all(
-        Episode, Episode.build_id == build.id, col(Episode.retired_at).is_(None), order_by=Episode.films_at
-    )
+    known = _live(work, build)
     if number is not None:
         found = [episode for episode in known if episode.number == number]
         if not found:
@@ -107,11 +105,27 @@ def _episode(work: Work, build_code: str, number: int | None, oldest: bool = Fal
             since = local(work, found[0].closed_at)
             raise Refused(f"Episode {number} of {build.code} is closed since {since}: undo the closing.")
         return build, found[0]
-    open_ones = [episode for episode in known if episode.closed_at is None]
-    coming = [episode for episode in open_ones if episode.films_at >= work.at]
+    open_ones = open_episodes(work, build)
     if not open_ones:
         raise BadWish((("number", f"{build.code} has no open episode: plan one first"),))
-    return build, open_ones[0] if oldest or not coming else coming[0]
+    return build, min(open_ones, key=lambda e: e.films_at) if oldest else open_ones[0]
+
+
+def open_episodes(work: Work, build: Build) -> list[Episode]:
+    """Episodes that are not closed: those to come by their filming moment, then those that were filmed."""
+    open_ones = [episode for episode in _live(work, build) if episode.closed_at is None]
+    return sorted(open_ones, key=lambda episode: (episode.films_at < work.at, episode.films_at))
+
+
+def filmed_episodes(work: Work, build: Build) -> list[Episode]:
+    """Episodes whose filming moment is over, in order."""
+    return [episode for episode in _live(work, build) if episode.films_at <= work.at]
+
+
+def _live(work: Work, build: Build) -> list[Episode]:
+    return work.all(
+        Episode, Episode.build_id == build.id, col(Episode.retired_at).is_(None), order_by=Episode.films_at
+    )
 
 
 def _goals(work: Work, episode: Episode) -> list[Goal]:

@@ -1,23 +1,24 @@
 """Asking and answering questions."""
 
-from sqlmodel import col
-
-from buildlog.errors import BadWish, Refused
+from buildlog.errors import Refused
 from buildlog.proposals.forms_bench import Question as QuestionForm
 from buildlog.proposals.questions import AnswerQuestion, AskQuestion, ReopenQuestion
 from buildlog.record.actions.moments import local
+from buildlog.record.actions.new_things import build_named, next_code
 from buildlog.record.actions.places import by_prefix
 from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.storing.targets import target_of
 from buildlog.record.tables.bench import Question
 from buildlog.record.tables.builds import Build
 from buildlog.record.writer import Work
-from buildlog.terms import BuildState
 
 
 def ask_question(wish: AskQuestion, work: Work) -> str:
     form = QuestionForm(
-        code=wish.code or _next_code(work), build=_build_of(wish, work), text=wish.text, holds=wish.holds
+        code=wish.code or next_code(work, Question, "Q"),
+        build=_build_of(wish, work),
+        text=wish.text,
+        holds=wish.holds,
     )
     storing_of("question", work).add(form)
     held = f" It holds {', '.join(target.code for target in wish.holds)}." if wish.holds else ""
@@ -46,17 +47,7 @@ def reopen_question(wish: ReopenQuestion, work: Work) -> str:
 
 def _build_of(wish: AskQuestion, work: Work) -> str:
     """The build named, that of the first thing held, or the only open one."""
-    if wish.build is not None:
-        return by_prefix(work, Build, wish.build, "build").code
-    if wish.holds:
+    if wish.build is None and wish.holds:
         _, row = target_of(wish.holds[0].code, ("assembly", "part"), work)
         return work.get(Build, row.build_id).code
-    live = work.all(Build, Build.state == BuildState.OPEN, col(Build.retired_at).is_(None))
-    if len(live) != 1:
-        raise BadWish((("build", f"say which build: {', '.join(build.code for build in live)}"),))
-    return live[0].code
-
-
-def _next_code(work: Work) -> str:
-    taken = {question.code for question in work.all(Question)}
-    return next(code for number in range(1, 100_000) if (code := f"Q{number}") not in taken)
+    return build_named(work, wish.build).code

@@ -5,6 +5,7 @@ from sqlmodel import col
 from buildlog.facts.waited_for import waited_for
 from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import below, live_usages, position_name, slots_of
+from buildlog.record.actions.shots_held import shots_holding
 from buildlog.record.actions.slot_spans import name_of, standing_in
 from buildlog.record.tables.bench import Step, StepDone, Wait
 from buildlog.record.tables.tree import Assembly, Position
@@ -47,7 +48,7 @@ def steps_in(work: Work, position: Position) -> list[Step]:
 
 def why_not_open(work: Work, step: Step, position: Position) -> str:
     """What keeps a step of a position from opening at the moment of the work; empty when it is open."""
-    told = (_what_comes_first, _what_is_waited_for, _what_is_not_held)
+    told = (_what_comes_first, _what_is_waited_for, _what_is_not_held, _what_is_filmed_first)
     return "; ".join(filter(None, (tell(work, step, position) for tell in told)))
 
 
@@ -88,6 +89,10 @@ def _open_work(work: Work, positions: list[Position]) -> list[str]:
         for position in positions
         if (open_step := next((s for s in steps_in(work, position) if tick_in(work, s, position) is None), None))
     ]
+
+
+def _what_is_filmed_first(work: Work, step: Step, position: Position) -> str:
+    return shots_holding(work, step, position.side)
 
 
 def _what_is_waited_for(work: Work, step: Step, position: Position) -> str:

@@ -10,6 +10,7 @@ from buildlog.record.actions.moments import local
 from buildlog.record.actions.picking import lots_named
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
+from buildlog.record.actions.shots_held import shots_holding
 from buildlog.record.actions.standing import family
 from buildlog.record.actions.step_order import is_owed, tick_in, why_not_open
 from buildlog.record.tables.bench import Step, StepDone, StepUse
@@ -156,7 +157,10 @@ def _left_to_do(work: Work, step: Step, lot: Lot) -> int:
 
 
 def _refuse_early(work: Work, step: Step, lot: Lot, pieces: int) -> None:
-    """The step before must be done on as many pieces, and be over."""
+    """The step before must be done on as many pieces, and be over; what is to be filmed first is."""
+    film_first = shots_holding(work, step, lot.side)
+    if film_first:
+        raise Refused(f"«{step.name}» ({step.code}) on {lot_name(work, lot)}: {film_first}. Do that, or overrule it.")
     before = work.all(
         Step,
         Step.part_id == step.part_id,

@@ -22,6 +22,7 @@ ACROSS_FIELDS: dict[tuple[str, str], dict[str, Any]] = {
     ("assembly", "lead_paired"): {"lead_side": "L", "lead_test": "BENDS"},
     ("part", "bought"): {"origin": "bought"},
     ("part", "lead_handed"): {"lead_side": "L"},
+    ("shot", "safe_filmed"): {"safe": "2026-11-25T12:00:00Z"},
     ("step", "one_place"): {"part": "HORN"},
 }
 """A breach of each CHECK that no single column's name explains: by noun and constraint."""
@@ -83,6 +84,9 @@ def things(ledger: Ledger, beetle: None, typed: Any) -> dict[str, str]:
         typed("milestone", code="PARADE", name="parade", kind="event", due="+9d"),
         typed("episode", build="LB", number="1", films_at="+3d"),
         typed("goal", build="LB", number="1", kind="free", text="cut cord"),
+        typed("shot", code="S1", build="LB", what="the horn"),
+        typed("viewer question", code="V1", build="LB", text="Why a beetle?"),
+        typed("promise", code="PR1", build="LB", who="the neighbour", promised="a mention"),
     )
     ledger.record_all([(Add(form), None) for form in forms], "one of each")
     codes = {"settings": "", "build": "LB", "supplier": "SUP", "box": "B1", "resource": "JIG", "material": "ABS"}
@@ -93,6 +97,9 @@ def things(ledger: Ledger, beetle: None, typed: Any) -> dict[str, str]:
         "milestone": "PARADE",
         "episode": "LB/1",
         "goal": "LB/1/free///cut cord",
+        "shot": "S1",
+        "viewer question": "V1",
+        "promise": "PR1",
     }
 
 
@@ -152,6 +159,11 @@ def test_the_database_refuses_each_breach_too(ledger: Ledger, things: dict[str, 
         ("wait", {"on_assembly": "HEAD"}, "on_assembly"),
         ("fit test", {"low": 500, "high": 400}, "high"),
         ("question", {"answered": "2026-11-25T12:00:00Z"}, "answer"),
+        ("shot", {"filmed": "2026-11-25T12:00:00Z", "safe": "2026-11-25T11:00:00Z"}, "safe"),
+        ("shot", {"overruled_why": "too dark"}, "overruled"),
+        ("viewer question", {"answered": "2026-11-25T12:00:00Z"}, "answer"),
+        ("viewer question", {"answered_in": 1}, "answer"),
+        ("promise", {"kept": "2020-11-25T12:00:00Z"}, "kept"),
         ("goal", {"text": ""}, "text"),
         ("goal", {"kind": "ready"}, "code"),
         ("goal", {"side": "L"}, "side"),

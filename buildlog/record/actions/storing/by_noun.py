@@ -8,6 +8,7 @@ from buildlog.record.actions.storing.plans import BuildStoring, EpisodeStoring, 
 from buildlog.record.actions.storing.printing import PrinterStoring, PrintFileStoring
 from buildlog.record.actions.storing.stock import BoughtItemStoring, MaterialStoring, SpoolStoring
 from buildlog.record.actions.storing.storing import Storing
+from buildlog.record.actions.storing.story import PromiseStoring, ShotStoring, ViewerQuestionStoring
 from buildlog.record.actions.storing.usages import UsageStoring
 from buildlog.record.writer import Work
 
@@ -25,10 +26,13 @@ _WITH_MORE: dict[str, type[Storing]] = {
         PartStoring,
         PrinterStoring,
         PrintFileStoring,
+        PromiseStoring,
         QuestionStoring,
+        ShotStoring,
         SpoolStoring,
         StepStoring,
         UsageStoring,
+        ViewerQuestionStoring,
         WaitStoring,
     )
 }

@@ -14,7 +14,22 @@ from buildlog.record.actions.storing.storing import Storing
 from buildlog.record.actions.storing.targets import refuse_side, target_columns
 from buildlog.record.tables import Row
 from buildlog.record.tables.builds import Episode, MilestoneTarget
+from buildlog.record.writer import Work
 from buildlog.terms import GoalKind, Side, when
+
+
+def episode_numbered(build_code: str, number: int, work: Work) -> Episode:
+    """The live episode of that number."""
+    build = live_row(work, "build", build_code)
+    found = work.first(
+        Episode,
+        col(Episode.build_id) == build.id,
+        col(Episode.number) == number,
+        col(Episode.retired_at).is_(None),
+    )
+    if found is None:
+        raise NotFound("episode", f"{build_code}/{number}")
+    return found
 
 
 class BuildStoring(Storing):
@@ -47,25 +62,15 @@ class GoalStoring(Storing):
         noun = GOAL_OF.get(GoalKind(form.kind))
         if noun is not None:
             things[f"{noun}_id"] = live_row(self.work, noun, form.code).id
-        return super().columns(form) | {"episode_id": self._episode(form).id} | things
+        return (
+            super().columns(form) | {"episode_id": episode_numbered(form.build, form.number, self.work).id} | things
+        )
 
     def check(self, form: Any, _row: Row | None) -> None:
-        if self._episode(form).closed_at is not None:
+        if episode_numbered(form.build, form.number, self.work).closed_at is not None:
             raise Refused(f"Episode {form.number} is closed: set goals for a later one.")
         if form.side is not None:
             refuse_side(Target(form.code, Side(form.side)), ("assembly",), None, self.work)
-
-    def _episode(self, form: Any) -> Episode:
-        build = live_row(self.work, "build", form.build)
-        found = self.work.first(
-            Episode,
-            col(Episode.build_id) == build.id,
-            col(Episode.number) == form.number,
-            col(Episode.retired_at).is_(None),
-        )
-        if found is None:
-            raise NotFound("episode", f"{form.build}/{form.number}")
-        return found
 
 
 class MilestoneStoring(Storing):

@@ -26,6 +26,10 @@ def _question(column: str) -> tuple[str, str]:
     )
 
 
+def _shot(column: str) -> tuple[str, str]:
+    return "shot to film", f"SELECT code FROM shot WHERE {column} = :id AND filmed_at IS NULL AND retired_at IS NULL"
+
+
 def _waits(condition: str) -> tuple[str, str]:
     return "wait of", (
         "SELECT a.code || ' for ' || b.code FROM wait w JOIN assembly a ON a.id = w.assembly_id"
@@ -65,6 +69,7 @@ STANDING_ON: dict[str, tuple[tuple[str, str], ...]] = {
         _live("part", "build_id"),
         _live("episode", "build_id", "number"),
         _live("question", "build_id"),
+        _shot("build_id"),
         _live("milestone", "build_id"),
     ),
     "supplier": (_live("material", "supplier_id"), _live("bought item", "supplier_id")),
@@ -154,10 +159,10 @@ STANDING_ON: dict[str, tuple[tuple[str, str], ...]] = {
         ),
     ),
     "fit test": (("lead side of", _live("assembly", "lead_test_id")[1]),),
-    "step": (_waits("w.step_id = :id OR w.on_step_id = :id"), _goal("step_id")),
+    "step": (_waits("w.step_id = :id OR w.on_step_id = :id"), _goal("step_id"), _shot("step_id")),
     "question": (_goal("question_id"),),
     "print file": (("print", _JOBS + "j.print_file_id = :id"),),
-    "episode": (_live("goal", "episode_id", "kind"),),
+    "episode": (_live("goal", "episode_id", "kind"), _shot("episode_id")),
 }
 """By noun: what it is called, and the query for the names of those that stand on it."""
 
@@ -166,7 +171,7 @@ def standing_on(work: Work, noun: str, row_id: int | None) -> str:
     """«part FL01, FL02; fit test F1», empty when nothing stands on it."""
     found = []
     for what, query in STANDING_ON.get(noun, ()):
-        rows = work.session.connection().exec_driver_sql(query, {"id": row_id}).all()
+        rows = work.ask(query, id=row_id).all()
         names = [str(row[0]) for row in rows]
         if names:
             found.append(f"{what} {few(names)}")

@@ -37,6 +37,8 @@ _SIDED = """
         WHERE t.assembly_id = :id AND t.side IS NOT NULL AND q.retired_at IS NULL AND q.answered_at IS NULL
     UNION SELECT 'goal of episode ' || e.number FROM goal g JOIN episode e ON e.id = g.episode_id
         WHERE g.assembly_id = :id AND g.side IS NOT NULL AND g.retired_at IS NULL AND e.closed_at IS NULL
+    UNION SELECT 'shot ' || h.code FROM shot h JOIN step s ON s.id = h.step_id
+        WHERE s.assembly_id = :id AND h.side IS NOT NULL AND h.retired_at IS NULL AND h.filmed_at IS NULL
     ORDER BY 1"""
 
 
@@ -44,7 +46,7 @@ def refuse_lost_sides(assembly: Assembly, work: Work) -> None:
     """Refuse when something open names a side of an assembly that has none any more."""
     if has_sides(assembly, work):
         return
-    found = work.session.connection().exec_driver_sql(_SIDED, {"id": assembly.id}).scalars().all()
+    found = work.ask(_SIDED, id=assembly.id).scalars().all()
     if found:
         raise Refused(f"{assembly.code} would have no sides, and {', '.join(found)} names one: change that first.")
 
