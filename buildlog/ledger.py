@@ -2,7 +2,6 @@
 
 import os
 import sqlite3
-import uuid
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -53,7 +52,7 @@ class Ledger:
 
     def __init__(self, path: Path, backups: Path, clock: Clock = system_clock) -> None:
         self.path, self.backups, self.clock = path, backups, clock
-        self.program = uuid.uuid4().hex
+        self.program = os.urandom(16).hex()
         self.why_read_only = keeping.why_not_writable(path)
         self._writer: Writer | None = None
 
@@ -88,11 +87,12 @@ class Ledger:
     def now(self) -> Moment:
         return moment(self.clock())
 
-    def snapshot(self) -> "Snapshot":
+    def snapshot(self, afresh: bool = False) -> "Snapshot":
+        """What the record says; read ``afresh``, or only what the journal tells was written since the last time."""
         from buildlog.reference import reference
 
         with self.understood():
-            return self.reader.snapshot(reference())
+            return self.reader.snapshot(reference(), afresh)
 
     @contextmanager
     def understood(self) -> Iterator[None]:

@@ -18,6 +18,7 @@ from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
 from buildlog.record.head import HEAD, head_of
+from buildlog.record.rereading import TOO_MANY, Mark, mark_of, patched, written_since
 
 R = TypeVar("R")
 
@@ -102,6 +103,7 @@ class Reader:
         )
         self._connection.execute("PRAGMA query_only = ON")
         self._file = _file_at(path)
+        self._held: tuple[Mark, Snapshot] | None = None
 
     def close(self) -> None:
         self._connection.close()
@@ -125,19 +127,23 @@ class Reader:
         finally:
             self._connection.execute("COMMIT")
 
-    def snapshot(self, reference: Reference) -> Snapshot:
-        """Every noun, read at one moment."""
-        hints = get_type_hints(Snapshot)
-        found: dict[str, Any] = {}
+    def snapshot(self, reference: Reference, afresh: bool = False) -> Snapshot:
+        """Every noun, read at one moment. What was read before is kept, and only rows that the journal names since
+        are read again, unless all is to be read ``afresh``.
+        """
         with self._still() as connection, no_collection():
             if head_of(connection) != HEAD:
                 raise LedgerChanged(self.path)
-            for name in SNAPSHOT_FIELDS:
-                row = hints[name] if name == "settings" else get_args(hints[name])[0]
-                stored = connection.execute(row_query(row, table_name(name))).fetchall()
-                found[name] = rows_of(row, stored)
-        found["settings"] = found["settings"][0]
-        return Snapshot(**found, reference=reference)
+            mark, written = mark_of(connection), None
+            if self._held is not None and not afresh and self._held[1].reference is reference:
+                written = written_since(connection, self._held[0], mark)
+            if self._held is None or written is None:
+                rows = {name: _stored(connection, name) for name in SNAPSHOT_FIELDS}
+                snapshot = Snapshot(**_told(rows), reference=reference)
+            else:
+                snapshot = _brought_up(connection, self._held[1], written)
+        self._held = mark, snapshot
+        return snapshot
 
     def settings(self) -> Settings:
         return rows_of(Settings, self._connection.execute(row_query(Settings, "settings")).fetchall())[0]
@@ -158,4 +164,39 @@ class Reader:
         return rows_of(FileRow, self._connection.execute(row_query(FileRow, "file_row")).fetchall())
 
 
+def _row_type(name: str) -> type[Any]:
+    hint = _HINTS[name]
+    return hint if name == "settings" else get_args(hint)[0]  # type: ignore[no-any-return]
+
+
+def _stored(connection: sqlite3.Connection, name: str, where: str = "") -> tuple[Any, ...]:
+    """Rows of one noun in order of id."""
+    row = _row_type(name)
+    return rows_of(row, connection.execute(row_query(row, table_name(name), f"{where} ORDER BY id")).fetchall())
+
+
+def _told(rows: dict[str, tuple[Any, ...]]) -> dict[str, Any]:
+    """As the Snapshot takes them: of the settings there is one row."""
+    return {name: found[0] if name == "settings" else found for name, found in rows.items()}
+
+
+def _brought_up(connection: sqlite3.Connection, held: Snapshot, written: dict[str, list[int]]) -> Snapshot:
+    """What was held, with the rows that were written since as they are now."""
+    changed: dict[str, tuple[Any, ...]] = {}
+    for name in SNAPSHOT_FIELDS:
+        ids = written.get(table_name(name))
+        if ids is None:
+            continue
+        before = (held.settings,) if name == "settings" else getattr(held, name)
+        if len(ids) > TOO_MANY:
+            changed[name] = _stored(connection, name)
+        else:
+            fresh = _stored(connection, name, f"WHERE id IN ({', '.join(map(str, ids))})")
+            rows = patched(before, ids, {row.id: row for row in fresh})
+            if rows is not before:
+                changed[name] = rows
+    return held.with_changed(**_told(changed)) if changed else held
+
+
+_HINTS = get_type_hints(Snapshot)
 SNAPSHOT_FIELDS = tuple(field.name for field in dataclasses.fields(Snapshot) if field.name != "reference")

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.bought_account import BoughtState, settle_bought
+from buildlog.status.kept import Kept
 from buildlog.status.lot_account import LotState, PieceState, settle_lots
 from buildlog.status.set_up import SetUpState, settle_set_ups
 from buildlog.status.spool_account import SpoolState, settle_spools, spool_corrections, spool_history
@@ -32,11 +33,23 @@ class Accounts:
     set_up: dict[int, SetUpState]
 
 
-def settle(snapshot: Snapshot, now: Moment) -> Accounts:
+def settle(snapshot: Snapshot, now: Moment, kept: Kept | None = None) -> Accounts:
     """Every account at ``now``: the last reading at or before it plus the entries after."""
-    set_up = settle_set_ups(snapshot, now)
+    kept = kept or Kept(snapshot, now)
+    set_up = kept.ask("set-ups", ("printers", "set_ups"), (), lambda: settle_set_ups(snapshot, now))
+    spools = kept.ask("spools", SPOOLS_READ, (set_up,), lambda: _spools(snapshot, now, set_up), moves=True)
+    lots = kept.ask("lots", ("lots", "lot_entries"), (), lambda: settle_lots(snapshot, now))
+    bought = kept.ask("bought", BOUGHT_READ, (), lambda: settle_bought(snapshot, now))
+    return Accounts(spools, lots, bought, set_up)
+
+
+SPOOLS_READ = ("spools", "spool_entries", "feeds", "jobs", "materials")
+BOUGHT_READ = ("bought_items", "bought_entries", "orders", "order_lines", "spools")
+
+
+def _spools(snapshot: Snapshot, now: Moment, set_up: dict[int, SetUpState]) -> dict[int, SpoolState]:
     spools = settle_spools(snapshot, now)
     for printer_id, state in set_up.items():
         for head, spool_id in state.loaded.items():
             spools[spool_id] = replace(spools[spool_id], loaded_on=(printer_id, head))
-    return Accounts(spools, settle_lots(snapshot, now), settle_bought(snapshot, now), set_up)
+    return spools

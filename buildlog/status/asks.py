@@ -37,10 +37,14 @@ class Work(NamedTuple):
     one_lot: bool = False
 
 
-def work_in_order(snapshot: Snapshot, needs: Needs, hours: Hours, asked: "PieceAsks") -> Iterator[Work]:
-    """Running, then queued prints, then slots to print in allotment order, then spares wanted."""
+def work_under_way(snapshot: Snapshot, hours: Hours) -> Iterator[Work]:
+    """Running, then queued prints."""
     yield from _running(hours)
     yield from _queued(snapshot, hours)
+
+
+def work_to_print(snapshot: Snapshot, needs: Needs, hours: Hours, asked: "PieceAsks") -> Iterator[Work]:
+    """Slots to print in allotment order, then spares wanted."""
     known: dict[Key, tuple[float, tuple[HeadAsk, ...], bool]] = {}
     for key, need in needs.by_part.items():
         if need.to_get and key in hours.pieces:

@@ -13,6 +13,7 @@ from buildlog.status.blockers_pieces import PieceCauses
 from buildlog.status.blockers_questions import open_questions
 from buildlog.status.fits import Fits
 from buildlog.status.hours import Hours
+from buildlog.status.kept import Kept
 from buildlog.status.needs import Needs
 from buildlog.status.needs_order import groups_of_builds
 from buildlog.status.sides import Sides
@@ -79,11 +80,48 @@ def find_blockers(
     hours: Hours,
     stock: Stock,
     sides: Sides,
+    kept: Kept | None = None,
 ) -> Blockers:
     """The leaf blockers of every live position, those of paused and closed builds too."""
-    pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, stock)
-    bench = BenchCauses(snapshot, work, fits, needs)
-    return _Finding(snapshot, needs, pieces, bench, sides).all(hours)
+    kept = kept or Kept(snapshot, now)
+    ends = {job.job_id: job.ends_at for job in hours.running}
+    ends = kept.ask("ends of prints", (), (ends,), lambda: ends)
+    rests_on = (
+        accounts.lots, accounts.bought, accounts.set_up, work, fits, needs, hours.pieces, ends,
+        stock.not_covered, stock.one_spool, sides,
+    )  # fmt: skip
+
+    def find() -> Found:
+        pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, stock)
+        return _Finding(snapshot, needs, pieces, BenchCauses(snapshot, work, fits, needs), sides).all()
+
+    found = kept.ask("leaves", LEAVES_READ, rests_on, find)
+    minutes = hours.position_minutes
+    return kept.ask("blockers", (), (found, minutes), lambda: found.with_minutes(minutes))
+
+
+LEAVES_READ = (
+    "builds", "assemblies", "positions", "parts", "revisions", "usages", "lots", "fittings", "damages", "printers",
+    "jobs", "job_lines", "materials", "spools", "steps", "waits", "questions", "question_targets", "fit_tests",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Leaves with what they are counted over; ``order`` has each position before those below it."""
+
+    order: tuple[int, ...]
+    leaves: dict[int, tuple[Blocker, ...]]
+    beneath: dict[int, int]
+    children: dict[int, tuple[int, ...]]
+    waits_for: dict[int, tuple[int, ...]]
+
+    def with_minutes(self, own: dict[int, int]) -> Blockers:
+        minutes: dict[int, int] = {}
+        for position_id in reversed(self.order):
+            below = sum(minutes.get(child, 0) for child in self.children.get(position_id, ()))
+            minutes[position_id] = below + own.get(position_id, 0)
+        return Blockers(self.leaves, self.beneath, minutes, self.children, self.waits_for)
 
 
 class _Finding:
@@ -122,14 +160,12 @@ class _Finding:
         self._waits_for: dict[int, tuple[int, ...]] = {}
         self._ready: dict[int, bool] = {}
 
-    def all(self, hours: Hours) -> Blockers:
-        minutes: dict[int, int] = {}
+    def all(self) -> Found:
         for position in reversed(self._order):
             self._is_ready(position.id)
-            below = sum(minutes.get(child, 0) for child in self._children.get(position.id, ()))
-            minutes[position.id] = below + hours.position_minutes.get(position.id, 0)
         leaves = {position_id: found for position_id, found in self._leaves.items() if found}
-        return Blockers(leaves, self._counts(), minutes, self._children, self._waits_for)
+        order = tuple(position.id for position in self._order)
+        return Found(order, leaves, self._counts(), self._children, self._waits_for)
 
     def _is_ready(self, position_id: int) -> bool:
         if position_id in self._ready:

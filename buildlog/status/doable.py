@@ -14,6 +14,7 @@ from buildlog.status.cautions import caution_of_step, caution_of_test
 from buildlog.status.fits import Fits, Verdict
 from buildlog.status.goals import Goals, running_goals
 from buildlog.status.helps import helps_at
+from buildlog.status.kept import Kept
 from buildlog.terms import BuildState, Moment
 
 LEAST_MINUTES = 5
@@ -46,9 +47,21 @@ class Doable:
         return self.helps / max(LEAST_MINUTES, self.minutes)
 
 
-def what_can_be_done(snapshot: Snapshot, now: Moment, fits: Fits, blockers: Blockers) -> tuple[Doable, ...]:
+DOABLE_READ = ("builds", "assemblies", "positions", "steps", "fit_tests")
+GOALS_READ = ("builds", "episodes", "goals", "positions")
+
+
+def what_can_be_done(
+    snapshot: Snapshot, now: Moment, fits: Fits, blockers: Blockers, kept: Kept | None = None
+) -> tuple[Doable, ...]:
     """Goals of the running episodes first, then by what helps most per minute (at least 5)."""
-    goals = running_goals(snapshot, now, blockers)
+    kept = kept or Kept(snapshot, now)
+    goals = kept.ask("goals", GOALS_READ, (blockers,), lambda: running_goals(snapshot, now, blockers), moves=True)
+    rests_on = (fits, goals, blockers.leaves, blockers.beneath, blockers.children, blockers.waits_for)
+    return kept.ask("doable", DOABLE_READ, rests_on, lambda: _doable(snapshot, fits, blockers, goals))
+
+
+def _doable(snapshot: Snapshot, fits: Fits, blockers: Blockers, goals: Goals) -> tuple[Doable, ...]:
     found = _from_blockers(snapshot, blockers, goals)
     found += _spot_checks(snapshot, fits, goals)
     found += [_free_goal(goal) for goal in goals.free]

@@ -10,6 +10,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.print_hours import Spread, spread
 from buildlog.status.ended_usages import ended_slots
 from buildlog.status.job_hours import QueuedJob, RunningJob, queued_jobs, running_jobs
+from buildlog.status.kept import Kept
 from buildlog.status.learning import Learning
 from buildlog.status.needs import Needs
 from buildlog.status.on_top import OnTop, usually_on_top
@@ -108,31 +109,52 @@ class Hours:
         return {key: round(piece.estimated_minutes) for key, piece in self.pieces.items()}
 
 
-def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learning) -> Hours:
+PIECES_READ = (
+    "assemblies", "positions", "parts", "revisions", "demands", "usages", "materials", "printers", "set_ups",
+    "print_files", "file_lines", "file_tools",
+)  # fmt: skip
+
+
+def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learning, kept: Kept | None = None) -> Hours:
     """Hours of running, queued and to-print work over all open builds; slots held on purpose are among them."""
+    kept = kept or Kept(snapshot, now)
     can = PrintersThatCan(snapshot, settle_set_ups(snapshot, now), now)
     polymers = learning.polymers
-    reckoner = PieceReckoner(snapshot, now, learning, can)
-    then = [(ended.part_id, ended.side) for ended in ended_slots(snapshot, now)]
-    pieces = {
-        (part.id, side): reckoner.piece(part, side)
-        for part_id, side in dict.fromkeys([*needs.by_part, *then])
-        if (part := snapshot.part[part_id]).origin is Origin.PRINTED
-    }
+    asked = kept.ask("parts asked for", (), (needs,), lambda: tuple(needs.by_part))
+    pieces = kept.ask(
+        "pieces", PIECES_READ, (asked, learning.tally), lambda: _pieces(snapshot, now, asked, learning, can)
+    )
     running = running_jobs(snapshot, now, learning, polymers)
     queued = queued_jobs(snapshot, learning, can, polymers)
+    lines = kept.ask(
+        "minutes of lines", ("job_lines",), (running, queued), lambda: _line_minutes(snapshot, running, queued)
+    )
     return Hours(
         running=running,
         queued=queued,
         pieces=pieces,
         ready_file={key: p.print_file_id for key, p in pieces.items() if p.print_file_id is not None},
-        no_figures=_no_figures(needs, pieces),
-        position_minutes=_by_position(snapshot, needs, pieces, running, queued),
+        no_figures=kept.ask("no figures", (), (needs, pieces), lambda: _no_figures(needs, pieces)),
+        position_minutes=kept.ask(
+            "minutes of positions", (), (needs, pieces, lines), lambda: _by_position(needs, pieces, lines)
+        ),
         learning=learning,
         needs=needs,
         snapshot=snapshot,
         now=now,
     )
+
+
+def _pieces(
+    snapshot: Snapshot, now: Moment, asked: Iterable[Key], learning: Learning, can: PrintersThatCan
+) -> dict[Key, PieceHours]:
+    reckoner = PieceReckoner(snapshot, now, learning, can)
+    then = [(ended.part_id, ended.side) for ended in ended_slots(snapshot, now)]
+    return {
+        (part.id, side): reckoner.piece(part, side)
+        for part_id, side in dict.fromkeys([*asked, *then])
+        if (part := snapshot.part[part_id]).origin is Origin.PRINTED
+    }
 
 
 def _no_figures(needs: Needs, pieces: dict[Key, PieceHours]) -> tuple[Key, ...]:
@@ -173,21 +195,19 @@ def _sets(
     return tuple(sorted(sets, key=lambda s: (-s.minutes, s.printer_ids)))
 
 
-def _by_position(
-    snapshot: Snapshot,
-    needs: Needs,
-    pieces: dict[Key, PieceHours],
-    running: Iterable[RunningJob],
-    queued: Iterable[QueuedJob],
-) -> dict[int, int]:
-    """Minutes of the slots to print or under way, by position. The pieces of a job bear its minutes evenly."""
+def _line_minutes(snapshot: Snapshot, running: Iterable[RunningJob], queued: Iterable[QueuedJob]) -> dict[int, float]:
+    """Minutes of one piece of each line under way. The pieces of a job bear its minutes evenly."""
     job_minutes = {job.job_id: job.expected_minutes for job in running}
     job_minutes |= {job.job_id: job.expected_minutes for job in queued}
-    line_minutes = {
+    return {
         line.id: minutes / max(1, sum(one.quantity for one in snapshot.lines_of_job[job_id]))
         for job_id, minutes in job_minutes.items()
         for line in snapshot.lines_of_job.get(job_id, ())
     }
+
+
+def _by_position(needs: Needs, pieces: dict[Key, PieceHours], line_minutes: dict[int, float]) -> dict[int, int]:
+    """Minutes of the slots to print or under way, by position."""
     each = {key: piece.expected_minutes for key, piece in pieces.items()}
     found: defaultdict[int, float] = defaultdict(float)
     for slot in needs.slots:

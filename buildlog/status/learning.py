@@ -10,6 +10,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.methods import learned
 from buildlog.methods.learned import Learned, PrintObservation, Prior, Tally
 from buildlog.methods.pace import Pace
+from buildlog.status.kept import Kept
 from buildlog.status.learned_grams import GramsLearned, learn_grams
 from buildlog.status.print_pace import measure_pace
 from buildlog.terms import FigureOrigin, JobState, Moment, minutes_between
@@ -56,11 +57,16 @@ class Learning:
         return known.ratio if known else 1.0
 
 
-def learn(snapshot: Snapshot, now: Moment) -> Learning:
+def learn(snapshot: Snapshot, now: Moment, kept: Kept | None = None) -> Learning:
     """From the prints that have ended by ``now``; real figures taken from the estimate teach nothing."""
-    polymers = polymers_of_jobs(snapshot)
-    tally = learned.tally(_observations(snapshot, now, polymers))
-    return Learning(tally, learn_grams(snapshot, now), polymers, snapshot, now)
+    kept = kept or Kept(snapshot, now)
+    polymers = kept.ask("polymers", ("materials", "feeds"), (), lambda: polymers_of_jobs(snapshot))
+    tally = kept.ask("tally", ("jobs",), (polymers,), lambda: learned.tally(_observations(snapshot, now, polymers)))
+    grams = kept.ask("grams", GRAMS_READ, (), lambda: learn_grams(snapshot, now))
+    return Learning(tally, grams, polymers, snapshot, now)
+
+
+GRAMS_READ = ("spool_entries", "feeds", "jobs", "spools")
 
 
 def polymers_of_jobs(snapshot: Snapshot) -> dict[int, Polymers]:

@@ -8,7 +8,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, SpoolState
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
-from buildlog.status.one_spool import SpoolChoice, usable_spools
+from buildlog.status.one_spool import SpoolChoice, carriers_of, usable_spools
 from buildlog.status.slot import Holds
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.terms import Moment, Side, later
@@ -53,7 +53,8 @@ def offers_for(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs
     for key, file_id in hours.ready_file.items():
         if key in first:
             ranks[file_id] = min(first[key], ranks.get(file_id, first[key]))
-    makes = _Makes(snapshot, now, accounts, hours, SpoolChoice(snapshot, now, usable_spools(accounts)))
+    among = carriers_of(snapshot, now, usable_spools(accounts))
+    makes = _Makes(snapshot, now, accounts, hours, SpoolChoice(snapshot, among))
     files = {file.id: file for file in snapshot.print_files}
     found: list[Offer] = []
     for file_id, rank in sorted(ranks.items(), key=lambda pair: (pair[1], pair[0])):

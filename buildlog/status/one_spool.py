@@ -1,6 +1,7 @@
 """Which spool carries each print that is to come, in one go."""
 
 from collections import defaultdict
+from dataclasses import dataclass
 
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.accounts import Accounts
@@ -8,7 +9,7 @@ from buildlog.status.asks import HeadAsk, Key, PieceAsks
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.spool_account import SpoolState
-from buildlog.status.spool_check import NO_CARRIERS, SpoolCheck, best_spool, carriers
+from buildlog.status.spool_check import NO_CARRIERS, Carriers, SpoolCheck, best_spool, carriers
 from buildlog.terms import Moment
 
 SpoolsOf = dict[int, list[SpoolState]]
@@ -19,13 +20,31 @@ def usable_spools(accounts: Accounts) -> SpoolsOf:
     return grouped((spool for spool in accounts.spools.values() if spool.usable), lambda spool: spool.material_id)
 
 
+@dataclass(frozen=True, slots=True)
+class CarriersOf:
+    """Spools that could carry a print, by material and by polymer in any colour."""
+
+    material: dict[int, Carriers]
+    polymer: dict[str, Carriers]
+
+
+def carriers_of(snapshot: Snapshot, now: Moment, spools: SpoolsOf) -> CarriersOf:
+    of_polymer: defaultdict[str, list[SpoolState]] = defaultdict(list)
+    for material in snapshot.materials:
+        of_polymer[material.polymer] += spools.get(material.id, ())
+    return CarriersOf(
+        {material_id: carriers(held, snapshot.reference, now) for material_id, held in spools.items()},
+        {polymer: carriers(held, snapshot.reference, now) for polymer, held in of_polymer.items()},
+    )
+
+
 def spools_for_prints(
-    snapshot: Snapshot, now: Moment, needs: Needs, hours: Hours, spools: SpoolsOf, asks: PieceAsks
+    snapshot: Snapshot, needs: Needs, hours: Hours, among: CarriersOf, asks: PieceAsks
 ) -> dict[Key, SpoolCheck]:
     """For each (part, side) still to get: a run of its ready file, else one piece by its own figures; of several
     heads the one that is worst off.
     """
-    choice = SpoolChoice(snapshot, now, spools)
+    choice = SpoolChoice(snapshot, among)
     found = {}
     for key, need in needs.by_part.items():
         piece = hours.pieces.get(key)
@@ -45,16 +64,9 @@ def spools_for_prints(
 class SpoolChoice:
     """Finds the best spool of a material, or of a polymer in any colour, for a print; each question once."""
 
-    def __init__(self, snapshot: Snapshot, now: Moment, spools: SpoolsOf) -> None:
-        self._snapshot = snapshot
+    def __init__(self, snapshot: Snapshot, among: CarriersOf) -> None:
+        self._snapshot, self._among = snapshot, among
         self._known: dict[tuple[int | None, str, int], SpoolCheck] = {}
-        self._of_material = {
-            material_id: carriers(held, snapshot.reference, now) for material_id, held in spools.items()
-        }
-        of_polymer: defaultdict[str, list[SpoolState]] = defaultdict(list)
-        for material in snapshot.materials:
-            of_polymer[material.polymer] += spools.get(material.id, ())
-        self._of_polymer = {polymer: carriers(held, snapshot.reference, now) for polymer, held in of_polymer.items()}
 
     def for_file(self, print_file_id: int) -> tuple[SpoolCheck, ...]:
         """Head by head."""
@@ -71,6 +83,6 @@ class SpoolChoice:
         found = self._known.get(asked)
         if found is None:
             exact = material_id is not None
-            among = self._of_material.get(material_id or 0) if exact else self._of_polymer.get(polymer)
+            among = self._among.material.get(material_id or 0) if exact else self._among.polymer.get(polymer)
             found = self._known[asked] = best_spool(mg, among or NO_CARRIERS)
         return found

@@ -1,6 +1,6 @@
 """The one Status that screens, report and commands show, and the order in which it is computed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from buildlog.facts.collection import no_collection
@@ -14,6 +14,7 @@ from buildlog.status.figures import Figures, figures_to_say
 from buildlog.status.fits import Fits, judge_fits
 from buildlog.status.fits_lying import with_pieces_lying_there
 from buildlog.status.hours import Hours, count_hours
+from buildlog.status.kept import Kept
 from buildlog.status.learning import Learning, learn
 from buildlog.status.machines import Machines, look_at_machines
 from buildlog.status.milestones import Outlook, look_ahead
@@ -44,9 +45,14 @@ class Status:
     stock: Stock
     sides: Sides
     blockers: Blockers
+    kept: Kept = field(compare=False, repr=False)
 
     @cached_property
     def progress(self) -> Progress:
+        rests_on = (self.needs, self.work, self.fits, self.hours.pieces, self.blockers)
+        return self.kept.ask("progress", PROGRESS_READ, rests_on, self._progress)
+
+    def _progress(self) -> Progress:
         return measure_progress(self.snapshot, self.needs, self.work, self.fits, self.hours, self.blockers)
 
     @cached_property
@@ -55,7 +61,7 @@ class Status:
 
     @cached_property
     def doable(self) -> tuple[Doable, ...]:
-        return what_can_be_done(self.snapshot, self.now, self.fits, self.blockers)
+        return what_can_be_done(self.snapshot, self.now, self.fits, self.blockers, self.kept)
 
     @cached_property
     def outlook(self) -> Outlook:
@@ -74,17 +80,43 @@ class Status:
         return alerts(self.snapshot, self.now, self.accounts, self.stock)
 
 
-def take_stock(snapshot: Snapshot, now: Moment) -> Status:
-    """Answer every question of the snapshot as of ``now``; quick and pure."""
+PROGRESS_READ = ("builds", "assemblies", "positions", "usages", "lots", "parts", "revisions", "steps")
+WORK_READ = ("positions", "steps", "steps_done", "resources", "lots", "parts")
+FITS_READ = (
+    "assemblies", "positions", "parts", "usages", "lots", "fittings", "fit_tests", "fit_test_usages", "fit_results",
+    "fit_touches", "steps",
+)  # fmt: skip
+NEEDS_READ = (
+    "builds", "assemblies", "positions", "parts", "revisions", "usages", "lots", "fittings", "damages", "jobs",
+    "job_lines", "bought_items", "steps",
+)  # fmt: skip
+SIDES_READ = ("assemblies", "positions", "parts", "revisions", "usages", "lots", "steps")
+
+
+def take_stock(snapshot: Snapshot, now: Moment, before: Status | None = None) -> Status:
+    """Answer every question of the snapshot as of ``now``; quick and pure. What the Status ``before`` has answered
+    from the same facts is taken over; the answers are the same with it and without.
+    """
+    kept = Kept(snapshot, now, before.kept if before else None)
     with no_collection():
-        accounts = settle(snapshot, now)
-        learning = learn(snapshot, now)
-        work = tick_off(snapshot, now)
-        fits = judge_fits(snapshot, now, work)
-        needs = allot(snapshot, now, accounts, work, fits)
-        fits = with_pieces_lying_there(snapshot, fits, needs)
-        hours = count_hours(snapshot, now, needs, learning)
-        stock = lay_material(snapshot, now, accounts, needs, hours)
-        sides = compare_sides(snapshot, needs)
-        blockers = find_blockers(snapshot, now, accounts, work, fits, needs, hours, stock, sides)
-    return Status(now, snapshot, accounts, learning, work, fits, needs, hours, stock, sides, blockers)
+        accounts = settle(snapshot, now, kept)
+        learning = learn(snapshot, now, kept)
+        work = kept.ask("work", WORK_READ, (), lambda: tick_off(snapshot, now), moves=True)
+        fits = kept.ask("fits", FITS_READ, (work,), lambda: judge_fits(snapshot, now, work))
+        needs = kept.ask(
+            "needs",
+            NEEDS_READ,
+            (accounts.lots, accounts.bought, work, fits),
+            lambda: allot(snapshot, now, accounts, work, fits),
+        )
+        lying = kept.ask(
+            "fits lying", FITS_LYING_READ, (fits, needs), lambda: with_pieces_lying_there(snapshot, fits, needs)
+        )
+        hours = count_hours(snapshot, now, needs, learning, kept)
+        stock = lay_material(snapshot, now, accounts, needs, hours, kept)
+        sides = kept.ask("sides", SIDES_READ, (needs,), lambda: compare_sides(snapshot, needs))
+        blockers = find_blockers(snapshot, now, accounts, work, lying, needs, hours, stock, sides, kept)
+    return Status(now, snapshot, accounts, learning, work, lying, needs, hours, stock, sides, blockers, kept)
+
+
+FITS_LYING_READ = ("usages", "lots", "steps", "fit_tests")

@@ -12,16 +12,17 @@ from zoneinfo import ZoneInfo
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.stock import Material
 from buildlog.status.accounts import Accounts, SpoolState
-from buildlog.status.asks import Key, PieceAsks, Work, work_in_order
+from buildlog.status.asks import Key, PieceAsks, Work, work_to_print, work_under_way
 from buildlog.status.baskets import Basket, BasketLine, fill_baskets
 from buildlog.status.bought_short import bought_lines
 from buildlog.status.burn_down import BurnDown, Curve, hours_burn_down, material_burn_down
 from buildlog.status.hours import Hours
+from buildlog.status.kept import Kept
 from buildlog.status.laying import Laid, NotLaid, lay
 from buildlog.status.needs import Needs
 from buildlog.status.netting import MaterialOutlook, Needed, WeekNeed, net
 from buildlog.status.on_order import OnOrder, on_order
-from buildlog.status.one_spool import spools_for_prints, usable_spools
+from buildlog.status.one_spool import SpoolsOf, carriers_of, spools_for_prints, usable_spools
 from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.status.spool_curve import grams_on_hand
@@ -112,17 +113,44 @@ class Stock:
         return home_zone(self.snapshot.settings.home_zone)
 
 
-def lay_material(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours) -> Stock:
+TO_PRINT_READ = ("parts", "revisions", "demands", "materials", "print_files", "file_lines", "file_tools")
+NOT_COVERED_READ = ("materials", "orders", "order_lines", "spools", "bought_entries")
+
+
+def lay_material(
+    snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours, kept: Kept | None = None
+) -> Stock:
     """Lay what is on usable spools against running, queued and to-print work in its order."""
+    kept = kept or Kept(snapshot, now)
     spools = usable_spools(accounts)
     asks = PieceAsks(snapshot, now, hours)
-    work = tuple(work_in_order(snapshot, needs, hours, asks))
-    free = {material_id: sum(spool.free_mg for spool in held) for material_id, held in spools.items()}
-    laying = lay(snapshot, free, work)
-    uncovered = _Uncovered(snapshot, now)
+    asked_by = (needs, hours.pieces, hours.learning.grams)
+    to_print = kept.ask(
+        "to print", TO_PRINT_READ, asked_by, lambda: tuple(work_to_print(snapshot, needs, hours, asks))
+    )
+    under_way = kept.ask(
+        "under way",
+        ("spools", "materials", "feeds"),
+        (hours.running, hours.queued, hours.learning.grams),
+        lambda: tuple(work_under_way(snapshot, hours)),
+    )
+    work = kept.ask("material asked for", (), (under_way, to_print), lambda: (*under_way, *to_print))
+    free = kept.ask("free", (), (accounts.spools,), lambda: _free_mg(spools))
+    laying = kept.ask("laying", ("materials",), (free, work), lambda: lay(snapshot, free, work))
+    missing = kept.ask("missing", (), (laying,), lambda: laying.not_covered)
+    among = kept.ask(
+        "carriers", ("materials",), (accounts.spools,), lambda: carriers_of(snapshot, now, spools), moves=True
+    )
     return Stock(
-        not_covered={key: uncovered.told(missing) for key, missing in laying.not_covered.items()},
-        one_spool=spools_for_prints(snapshot, now, needs, hours, spools, asks),
+        not_covered=kept.ask(
+            "not covered", NOT_COVERED_READ, (missing,), lambda: _not_covered(snapshot, now, missing)
+        ),
+        one_spool=kept.ask(
+            "one spool",
+            TO_PRINT_READ,
+            (*asked_by, among),
+            lambda: spools_for_prints(snapshot, needs, hours, among, asks),
+        ),
         work=work,
         laid=tuple(laying.laid),
         snapshot=snapshot,
@@ -131,6 +159,15 @@ def lay_material(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Nee
         needs=needs,
         hours=hours,
     )
+
+
+def _free_mg(spools: SpoolsOf) -> dict[int, int]:
+    return {material_id: sum(spool.free_mg for spool in held) for material_id, held in spools.items()}
+
+
+def _not_covered(snapshot: Snapshot, now: Moment, missing: dict[Key, NotLaid]) -> dict[Key, NotCovered]:
+    uncovered = _Uncovered(snapshot, now)
+    return {key: uncovered.told(one) for key, one in missing.items()}
 
 
 def _due(snapshot: Snapshot, now: Moment) -> dict[int, list[OnOrder]]:

@@ -204,8 +204,8 @@ def workshop(request: pytest.FixtureRequest, tmp_path: Path, clock: Any, prepare
 
 
 ANSWERS = {
-    "": ("accounts", "work", "fits", "needs", "sides", "blockers", "progress", "machines", "doable", "outlook", "cost",
-         "figures", "alerts"),
+    "": ("accounts", "work", "fits", "needs", "sides", "blockers", "progress", "machines", "doable", "outlook",
+         "cost", "figures", "alerts"),
     "learning": ("tally", "grams", "polymers", "pace"),
     "hours": ("running", "queued", "pieces", "ready_file", "no_figures", "position_minutes", "sets", "total_minutes",
               "on_top"),

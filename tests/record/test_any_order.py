@@ -2,14 +2,14 @@
 
 import itertools
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import timedelta
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from buildlog.errors import Refused
+from buildlog.errors import NothingToUndo, Refused, UndoRefused
 from buildlog.ledger import Ledger
 from buildlog.proposals import bought, orders, printers, prints, spools
 from buildlog.proposals.lines import Line
@@ -76,6 +76,7 @@ PIECES = st.one_of(
     st.builds(DamagePieces, what=NAMED, where=st.just("tip")), st.builds(ScrapPieces, what=NAMED, pieces=st.just(1))
 )
 WISHES = st.one_of(*STARTS, ENDS, ENDS, SWAPS, SWAPS, CORRECTIONS, CORRECTIONS, QUEUE, SET_UPS, STOCK, PIECES)
+TURNS = ("undo", "redo")
 NUMBERS = itertools.count()
 
 
@@ -140,3 +141,26 @@ def test_any_facts_in_any_order_keep_the_rules_and_come_back_exactly(begun, tmp_
         ledger.redo()
     assert rows(ledger) == after
     ledger.close()
+
+
+@pytest.mark.slow
+@settings(
+    max_examples=15,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+@given(told=st.lists(st.tuples(HOURS, WISHES | st.sampled_from(TURNS), st.integers(0, 90)), min_size=5, max_size=15))
+def test_what_is_followed_through_any_story_is_what_a_first_reading_tells(begun, tmp_path, clock, follow, told):
+    began = clock.shows
+    ledger = Ledger(begun.backup(tmp_path / f"{next(NUMBERS)}.db"), tmp_path, clock)
+    followed = follow(ledger)
+    for hour, wish, minutes in told:
+        clock.move_on(minutes=minutes)
+        with suppress(Refused, UndoRefused, NothingToUndo):
+            if wish in TURNS:
+                getattr(ledger, wish)()
+            else:
+                ledger.record(with_moments(wish), at_hour(hour))
+        followed.look()
+    ledger.close()
+    clock.shows = began
