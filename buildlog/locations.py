@@ -4,8 +4,6 @@ import os
 import re
 from pathlib import Path
 
-from platformdirs import user_config_path, user_data_path
-
 LEDGER_VARIABLE = "BUILDLOG_LEDGER"
 BACKUPS_VARIABLE = "BUILDLOG_BACKUPS"
 SETTINGS_VARIABLE = "BUILDLOG_SETTINGS"
@@ -36,7 +34,11 @@ _SYNCED_NAME = re.compile(r"(?:^|[^a-z])(?:sync|synced|[a-z]*cloud)(?:[^a-z]|$)"
 
 def ledger_path() -> Path:
     """The ledger file that is opened when none is named."""
-    return _from_variable(LEDGER_VARIABLE) or user_data_path("buildlog", appauthor=False) / "ledger.db"
+    if (named := _from_variable(LEDGER_VARIABLE)) is not None:
+        return named
+    from platformdirs import user_data_path  # not paid for by a start that names its ledger
+
+    return user_data_path("buildlog", appauthor=False) / "ledger.db"
 
 
 def backups_folder(ledger: Path) -> Path:
@@ -45,7 +47,11 @@ def backups_folder(ledger: Path) -> Path:
 
 
 def settings_path() -> Path:
-    return _from_variable(SETTINGS_VARIABLE) or user_config_path("buildlog", appauthor=False) / "settings.toml"
+    if (named := _from_variable(SETTINGS_VARIABLE)) is not None:
+        return named
+    from platformdirs import user_config_path
+
+    return user_config_path("buildlog", appauthor=False) / "settings.toml"
 
 
 def folder_risk(folder: Path, mounts: Path = Path("/proc/mounts")) -> str | None:

@@ -4,7 +4,6 @@ import itertools
 import os
 import sqlite3
 from contextlib import closing, suppress
-from importlib.resources import files
 from pathlib import Path
 
 from buildlog.errors import (
@@ -17,7 +16,6 @@ from buildlog.errors import (
     UpgradeFailed,
 )
 from buildlog.record.head import APPLICATION_ID, HEAD, head_of
-from buildlog.record.rules import broken_rules
 from buildlog.record.trouble import as_ledger_error
 
 
@@ -117,6 +115,8 @@ def upgrade(path: Path, backups: Path, stamp: str) -> Path | None:
 
 def migrate(path: Path, target: str) -> None:
     """Run the migrations in one transaction, foreign keys off (a rebuilt table would take its children along)."""
+    from importlib.resources import files
+
     from alembic import command
     from alembic.config import Config
 
@@ -204,6 +204,7 @@ def restore(path: Path, source: Path, backups: Path, stamp: str) -> Path:
 def check(path: Path) -> list[str]:
     """What is wrong with the file, its rows and its accounts, a sentence each; empty when nothing is."""
     from buildlog.record.garbled import garbled_rows  # with the classes of all facts: opening waits for none of them
+    from buildlog.record.rules import broken_rules
 
     found: list[str] = []
     with closing(sqlite3.connect(read_uri(path), uri=True)) as connection:

@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 
+from buildlog.errors import SettingsError
+from buildlog.preferences import AS_USUAL, Preferences
 from buildlog.screens.base import LiveScreen
-from buildlog.screens.dialogs.help import HelpScreen
 from buildlog.screens.keys import Scope, bindings
 from buildlog.screens.live import LiveApp
+from buildlog.screens.own_keys import OwnKeys, checked, keymap
 from buildlog.screens.registry import FIRST, HOMES, MODES
-from buildlog.screens.themes import SHELL, STYLES, THEMES, dress
+from buildlog.screens.themes import DARK, LIGHT, SHELL, THEMES, dress, read_styles
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger
@@ -21,16 +23,34 @@ class Buildlog(LiveApp):
     """The screens on an open ledger; `run_app` runs it."""
 
     TITLE = "buildlog"
-    CSS_PATH = [STYLES, SHELL]
+    CSS_PATH = SHELL
     BINDINGS = bindings(Scope.EVERYWHERE)
     MODES: ClassVar = MODES
     DEFAULT_MODE = FIRST
     ENABLE_COMMAND_PALETTE = False  # ours is drawn like every other list
 
-    def __init__(self, ledger: Ledger) -> None:
+    def __init__(self, ledger: Ledger, preferences: Preferences = AS_USUAL, trouble: str = "") -> None:
         super().__init__(ledger)
         self._trail: list[str] = []
-        dress(self)
+        self.own_keys: OwnKeys = {}
+        self.trouble = trouble
+        try:
+            self.own_keys = checked(preferences)
+        except SettingsError as error:  # half of what a person wrote would only confuse
+            self.trouble = str(error)
+        self.set_keymap(keymap(self.own_keys))
+        dress(self, LIGHT if preferences.theme == "light" else DARK)
+
+    def on_ready(self) -> None:
+        self.call_after_refresh(self._after_first_frame)
+
+    def _after_first_frame(self) -> None:
+        """What the first frame does without."""
+        read_styles(self)
+        if self.trouble:
+            from buildlog.screens.dialogs.say import Say
+
+            self.push_screen(Say("Your settings file is not used", self.trouble.splitlines()))
 
     @property
     def shown(self) -> LiveScreen | None:
@@ -59,6 +79,8 @@ class Buildlog(LiveApp):
             self.shown.call_after_refresh(self.shown.reveal, noun, 0)
 
     def action_help(self) -> None:
+        from buildlog.screens.dialogs.help import HelpScreen
+
         if self.shown is not None:
             self.push_screen(HelpScreen(self.shown.SCOPE, self.shown.QUESTION, self.shown.WORDS))
 
@@ -97,6 +119,6 @@ class Buildlog(LiveApp):
         await find(self)
 
 
-def run_app(ledger: Ledger) -> None:
-    """Run the screens on an open ledger until the person leaves."""
-    Buildlog(ledger).run()
+def run_app(ledger: Ledger, preferences: Preferences = AS_USUAL, trouble: str = "") -> None:
+    """Run the screens on an open ledger until the person leaves; `trouble` with the settings file is told at once."""
+    Buildlog(ledger, preferences, trouble).run()

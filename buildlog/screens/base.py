@@ -18,6 +18,7 @@
             await self.wish(CancelPrint(job=4))           # records, says so or why not, refreshes
 
 Attributes down, messages up: widgets never write; a screen asks with the functions of asking.py.
+The first frame waits for all that is loaded with this module: lists and questions are loaded where they are used.
 """
 
 from __future__ import annotations
@@ -25,30 +26,26 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container
-from textual.events import DescendantFocus
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.keys import Scope
 from buildlog.screens.live import StatusArrived, Told
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
-from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.key_line import KeyLine
-from buildlog.screens.widgets.rows import GridRow
 from buildlog.screens.widgets.said_line import SaidLine
 from buildlog.screens.widgets.title_line import TitleLine
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment
-from buildlog.wording import day_and_clock
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger, Outcome
     from buildlog.screens.app import Buildlog
+    from buildlog.screens.dialogs.choose import Choice
+    from buildlog.screens.widgets.rows import GridRow
     from buildlog.status.status import Status
 
 T = TypeVar("T")
@@ -70,6 +67,8 @@ class LiveScreen(Screen[None]):
     BY_BUILD: ClassVar[bool] = True
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (LEAST_WIDTH, "-usual"), (WIDE_FROM, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (LEAST_HEIGHT, "-high")]
+    laid = True
+    """Whether there is something to show a Status in; see `lay`."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -87,11 +86,16 @@ class LiveScreen(Screen[None]):
         """The widgets between headline and key line."""
         return ()
 
+    async def lay(self) -> None:
+        """Called before a Status is shown: the screen that is shown first mounts its body only then."""
+
     def show(self, status: Status) -> None:
         """Bring a Status on screen; called again for each new one."""
 
     def reveal(self, noun: str, row_id: int) -> None:
         """Put the cursor on the row `noun:id` in whichever grid has it."""
+        from buildlog.screens.widgets.grid import Grid
+
         for grid in self.query(Grid):
             if grid.move_to(f"{noun}:{row_id}"):
                 grid.focus()
@@ -136,6 +140,8 @@ class LiveScreen(Screen[None]):
 
     async def pick(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
         """What is picked of these; None where the question was left. See `Choose` for what can be given."""
+        from buildlog.screens.dialogs.choose import Choose
+
         return await self.app.push_screen_wait(Choose(title, choices, **given))
 
     async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
@@ -147,6 +153,8 @@ class LiveScreen(Screen[None]):
     @property
     def cursor_key(self) -> str:
         """The key of the row under the cursor of the list that has the focus; empty where there is none."""
+        from buildlog.screens.widgets.grid import Grid
+
         return (self.focused.cursor_key or "") if isinstance(self.focused, Grid) else ""
 
     def cursor_id(self, noun: str) -> int | None:
@@ -154,11 +162,14 @@ class LiveScreen(Screen[None]):
         of, _, row_id = self.cursor_key.partition(":")
         return int(row_id) if of == noun and row_id.isdecimal() else None
 
-    def on_status_arrived(self, message: StatusArrived) -> None:
+    async def on_status_arrived(self, message: StatusArrived) -> None:
+        await self.lay()
         self._take(message.status)
 
-    def on_screen_resume(self) -> None:
-        self.take_again()
+    async def on_screen_resume(self) -> None:
+        if self.status is not None:
+            await self.lay()
+            self.take_again()
 
     def take_again(self) -> None:
         """Show what is known where this is not in view yet: the Status, or another build."""
@@ -168,16 +179,26 @@ class LiveScreen(Screen[None]):
     def on_told(self, message: Told) -> None:
         self.query_one(SaidLine).say(message.text, message.tone)
 
-    @on(Grid.Highlighted)
-    @on(DescendantFocus)
+    def on_grid_highlighted(self) -> None:
+        self._tell_row()
+
+    def on_descendant_focus(self) -> None:
+        self._tell_row()
+
     def _tell_row(self) -> None:
         """The row under the cursor in full where it is cut, else what is to be known of the ledger."""
+        from buildlog.screens.widgets.grid import Grid
+
         if self._showing is not None:
             row = self.focused.cut_words() if isinstance(self.focused, Grid) else ""
             self.query_one(SaidLine).stand(*((row, Tone.FAINT) if row else standing(self.live.ledger)))
 
     def _take(self, status: Status) -> None:
+        if not self.laid:
+            return
         if self._showing is None or self._showing[0] is not status or self._showing[1] != self.build_id:
+            from buildlog.wording import day_and_clock
+
             self._showing = status, self.build_id
             self.query_one(TitleLine).show(day_and_clock(status.now, status.snapshot.settings.home_zone))
             self.show(status)

@@ -7,10 +7,6 @@ from typing import TYPE_CHECKING, Any
 from textual import work
 
 from buildlog.screens.base import LiveScreen
-from buildlog.screens.lines import line
-from buildlog.screens.widgets.panes import Panes
-from buildlog.screens.widgets.rows import Cell
-from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment
 
 if TYPE_CHECKING:
@@ -55,6 +51,11 @@ class PrintKeys(LiveScreen):
         printer_id = self._printer_of(wish)
         outcome = await super().wish(wish, at)
         if outcome is not None and self.status is not None and printer_id in self.status.snapshot.printer:
+            from buildlog.screens.lines import line
+            from buildlog.screens.widgets.panes import Panes
+            from buildlog.screens.widgets.rows import Cell
+            from buildlog.screens.widgets.tones import Tone
+
             code = self.status.snapshot.printer[printer_id].code
             told = line(f"printer:{printer_id}", code, Cell(" ".join(outcome.sentences), Tone.GOOD))
             self.query_one(Panes).show_row(told)

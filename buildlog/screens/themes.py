@@ -18,8 +18,8 @@ from typing import Any
 from textual.app import App
 from textual.theme import Theme
 
-STYLES = Path(__file__).parent / "styles.tcss"
 SHELL = Path(__file__).parent / "shell.tcss"
+STYLES = Path(__file__).parent / "styles.tcss"
 
 DARK = Theme(
     name="lantern",
@@ -84,11 +84,28 @@ LIGHT = Theme(
 THEMES = (DARK, LIGHT)
 
 
+def read_styles(app: App[Any]) -> None:
+    """The style sheets that the first frame does without: of lists and questions, then of each screen.
+
+    Read one by one when a screen is first shown, each would have all of them parsed anew.
+    """
+    for path in (STYLES, *sorted(STYLES.parent.glob("*.tcss"))):
+        if not app.stylesheet.has_source(str(path), ""):
+            app.stylesheet.read(path)
+
+
 def dress(app: App[Any], theme: Theme = DARK) -> None:
-    """Give an app our themes instead of Textual's, which lack the variables that styles.tcss asks for."""
+    """Give an app our themes instead of Textual's, which lack the variables that styles.tcss asks for.
+
+    Before it runs: switching has all style sheets parsed once more, and the first frame would wait for that.
+    """
     foreign = list(app.available_themes)
     for own in THEMES:
         app.register_theme(own)
-    app.theme = theme.name
+    app.set_reactive(App.theme, theme.name)
+    app.set_class(True, f"-theme-{theme.name}")
+    app.set_class(theme.dark, "-dark-mode")
+    app.set_class(not theme.dark, "-light-mode")
+    app.stylesheet.set_variables(app.get_css_variables())
     for name in foreign:
         app.unregister_theme(name)

@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
-from textual import on, work
+from textual import work
 from textual.events import Resize
-from textual.widget import Widget
 
 from buildlog.screens.base import WIDE_FROM
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.lines import COLUMNS, NARROW
 from buildlog.screens.print_keys import PrintKeys
-from buildlog.screens.widgets.alert_list import MORE_KEY
-from buildlog.screens.widgets.grid import Grid
-from buildlog.screens.widgets.panes import Panes
-from buildlog.screens.widgets.window_line import WindowLine
 from buildlog.terms import Moment
 
 if TYPE_CHECKING:
+    from buildlog.screens.widgets.grid import Grid
+    from buildlog.screens.widgets.panes import Panes
+    from buildlog.screens.widgets.window_line import WindowLine
     from buildlog.status.status import Status
 
 LEADS_IN = """Nothing is on the record yet. Leave with q, then begin in the shell with one of:
@@ -47,13 +43,29 @@ class Today(PrintKeys):
         super().__init__()
         self._window = ("", "")
         self._all_alerts = False
+        self.laid = False
 
-    def body(self) -> Iterable[Widget]:
-        yield WindowLine(*self._window)
-        yield Panes(COLUMNS, NARROW, empty=LEADS_IN, id="panes")
+    async def lay(self) -> None:
+        """The lists come with the first Status: the first frame stands sooner without them."""
+        if self.laid:
+            return
+        from buildlog.screens.lines import COLUMNS, NARROW
+        from buildlog.screens.widgets.panes import Panes
+        from buildlog.screens.widgets.window_line import WindowLine
 
-    def on_mount(self) -> None:
-        self.query_one(Panes).top.focus()
+        panes = Panes(COLUMNS, NARROW, empty=LEADS_IN, id="panes")
+        await self.query_one("#body").mount(WindowLine(*self._window), panes)
+        panes.lay(self.size.width >= WIDE_FROM)
+        panes.top.focus()
+        self.laid = True
+
+    @property
+    def panes(self) -> Panes:
+        return cast("Panes", self.query_one("#panes"))
+
+    @property
+    def window_line(self) -> WindowLine:
+        return cast("WindowLine", self.query_one("WindowLine"))
 
     def show(self, status: Status) -> None:
         from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
@@ -63,33 +75,32 @@ class Today(PrintKeys):
         if status.machines.printers or status.snapshot.builds:
             top = top_rows(status, window, self._all_alerts)
             rows = (top, left_rows(status, self.build_id), right_rows(status))
-            self.query_one(Panes).show(*(self.of_build(part) for part in rows))
+            self.panes.show(*(self.of_build(part) for part in rows))
         else:
-            self.query_one(Panes).show((), (), ())
+            self.panes.show((), (), ())
 
     def on_resize(self, event: Resize) -> None:
-        self.query_one(Panes).lay(event.size.width >= WIDE_FROM)
+        if self.laid:
+            self.panes.lay(event.size.width >= WIDE_FROM)
 
-    @on(WindowLine.Changed)
-    def _window_typed(self, message: WindowLine.Changed) -> None:
+    def on_window_line_changed(self, message: WindowLine.Changed) -> None:
         self._window = message.leaving, message.back
         if self.status is not None:
             self.show(self.status)
 
-    @on(WindowLine.Left)
-    def _window_left(self) -> None:
-        self.query_one(Panes).top.focus()
+    def on_window_line_left(self) -> None:
+        self.panes.top.focus()
 
-    @on(Grid.Chosen)
-    def _open(self, message: Grid.Chosen) -> None:
+    def on_grid_chosen(self, message: Grid.Chosen) -> None:
         self._act_on(message.key)
 
     def action_type_window(self) -> None:
-        self.query_one(WindowLine).begin()
+        if self.laid:
+            self.window_line.begin()
 
     def action_unfold_alerts(self) -> None:
         self._all_alerts = not self._all_alerts
-        if self.status is not None:
+        if self.status is not None and self.laid:
             self.show(self.status)
 
     @work
@@ -127,6 +138,7 @@ class Today(PrintKeys):
     async def _act_on(self, key: str) -> None:
         """Enter: do what the line is about, or go where that is done."""
         from buildlog.screens.today_acts import act_on
+        from buildlog.screens.widgets.alert_list import MORE_KEY
 
         if key == MORE_KEY:
             self.action_unfold_alerts()
@@ -138,5 +150,5 @@ class Today(PrintKeys):
         from buildlog.screens.today_window import read_window
 
         read = read_window(status, *self._window)
-        self.query_one(WindowLine).meant(read.told, read.wrong, read.usual)
+        self.window_line.meant(read.told, read.wrong, read.usual)
         return read.window

@@ -11,7 +11,7 @@ from collections.abc import AsyncIterator, Callable, Iterable, Iterator, Sequenc
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 from textual.app import App, ComposeResult
@@ -30,14 +30,14 @@ from buildlog.proposals.printers import LoadSpool, PrinterDown
 from buildlog.proposals.prints import FinishPrint, QueuePrint, StartPrint
 from buildlog.proposals.spools import ReceiveSpool, WeighSpool
 from buildlog.screens.app import Buildlog
-from buildlog.screens.themes import DARK, STYLES, dress
+from buildlog.screens.themes import DARK, SHELL, STYLES, dress
 from buildlog.terms import moment
 
 
 class Bench(App[None]):
     """Shows the widgets given, and keeps the messages that reach it and the answers of questions."""
 
-    CSS_PATH = STYLES
+    CSS_PATH: ClassVar = [SHELL, STYLES]
 
     def __init__(self, widgets: Iterable[Widget] = (), theme: Any = DARK) -> None:
         super().__init__()

@@ -12,7 +12,7 @@ from rich.style import Style
 from buildlog.screens.widgets.cells import Align, clean, fit, width_of
 from buildlog.screens.widgets.chart_data import ChartData, Curve, Upright, round_steps
 from buildlog.screens.widgets.dots import ACROSS, DOWN, Canvas, glyph
-from buildlog.screens.widgets.rows import spread
+from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import Brush, Tone
 
 AXIS, TICK, FOOT, CORNER, FOOT_TICK = "│", "┤", "─", "└", "┴"

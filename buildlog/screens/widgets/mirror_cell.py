@@ -19,7 +19,7 @@ from rich.segment import Segment
 from buildlog.screens.widgets.cells import Align, fit
 from buildlog.screens.widgets.grid_lines import tree_lead
 from buildlog.screens.widgets.lengths import SideProgress, bar_segments, legend, paint_figures
-from buildlog.screens.widgets.rows import spread
+from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import Brush, Tone
 from buildlog.terms import Side
 

@@ -10,7 +10,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from buildlog.screens.widgets.cells import Align, fit
-from buildlog.screens.widgets.rows import spread
+from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import Brush, Tone, brush_for
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from rich.segment import Segment
 
 from buildlog.screens.widgets.cells import Align, width_of
-from buildlog.screens.widgets.rows import spread
+from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import Brush, Tone
 
 Spans = tuple[tuple[str, Tone], ...]
