@@ -57,6 +57,16 @@ def near(at: Moment, now: Moment, zone: Zone) -> str:
     return f"{words[apart]}{clock(at, zone)}" if apart in words else day_and_clock(at, zone)
 
 
+def soon(at: Moment, now: Moment, zone: Zone) -> str:
+    """``20:00`` today, ``Thu 08:00`` within a week, ``3 Dec 08:00`` further off."""
+    there, here = home(at, zone), home(now, zone)
+    days = (there.date() - here.date()).days
+    if days == 0:
+        return clock(at, zone)
+    named = DAYS[there.weekday()] if abs(days) < 7 else f"{there.day} {MONTHS[there.month - 1]}"
+    return f"{named} {clock(at, zone)}"
+
+
 def span(minutes: float) -> str:
     """How long in words: ``40 min``, ``5 h``, ``3 days``."""
     if abs(minutes) < 90:

@@ -7,7 +7,7 @@
 `values` are what is known; a field that is not among `only` is not asked and keeps its value or default.
 `check` is asked what is wrong with the wish as it is filled in so far, by field name; `alone` what is wrong with
 the value of one field, by field name.
-A field «when» comes last: moments are typed in words, none lies in the future.
+A field «when» comes last, another one in its place first: moments are typed in words, none lies in the future.
 """
 
 from __future__ import annotations
@@ -47,6 +47,7 @@ async def ask_wish(
     values: Mapping[str, Any] | None = None,
     only: Sequence[str] = (),
     when_too: bool = True,
+    when: Field = WHEN,
     caution: str = "",
     at: Moment | None = None,
     check: Callable[[Any], Mapping[str, str]] | None = None,
@@ -60,13 +61,15 @@ async def ask_wish(
     now, zone = app.ledger.now(), status.snapshot.settings.home_zone if status else app.ledger.home_zone()
     table = {field.name: field for field in fields_of(kind)}
     names = only or [name for name in table if name not in known]
-    asked = [table[name] for name in names] + ([WHEN] if when_too else [])
+    asked = [table[name] for name in names]
+    if when_too:
+        asked.insert(len(asked) if when is WHEN else 0, when)
     read = moment_reader(now, zone)
 
     def filled(answer: Mapping[str, Any]) -> Asked:
         given = with_moments(asked, answer, read)
         happened = given.pop("at", None)
-        empty = {field.name: field.default for field in asked if field is not WHEN and given[field.name] is None}
+        empty = {field.name: field.default for field in asked if field is not when and given[field.name] is None}
         return Asked(kind(**{**known, **given, **empty}), happened)
 
     def wrong(answer: Mapping[str, Any]) -> Mapping[str, str]:
@@ -124,6 +127,6 @@ def _typed(field: Field | None, value: Any, zone: str) -> Any:
 
 def _hinted(field: Field) -> Field:
     """A moment's field says how it may be typed."""
-    if field.kind is not Kind.MOMENT or field is WHEN:
+    if field.kind is not Kind.MOMENT or field.name == WHEN.name:
         return field
     return replace(field, help="; ".join(part for part in (field.help, f"as {EXAMPLES}") if part))

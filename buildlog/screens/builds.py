@@ -62,14 +62,14 @@ def builds_of_row(status: Status, key: str) -> set[int]:
     snapshot = status.snapshot
     if noun in ("position", "curing"):
         return _of_positions(snapshot, numbers[:1])
-    if noun == "fit":
-        return _of_positions(snapshot, numbers[1:])
+    if noun in ("fit", "step", "cure"):
+        return _of_positions(snapshot, (place for place in numbers[1:] if place))
     if noun == "doable":
         found = status.doable[numbers[0]].position_id
         return _of_positions(snapshot, [] if found is None else [found])
     if noun in ("offer", "night"):
         return _of_parts(snapshot, (line.part_id for line in snapshot.lines_of_file.get(numbers[-1], ())))
-    if noun == "job":
+    if noun in ("job", "print"):
         return _of_parts(snapshot, (line.part_id for line in snapshot.lines_of_job.get(numbers[0], ())))
     return {snapshot.assembly[numbers[0]].build_id} if noun == "assembly" else set()
 

@@ -27,6 +27,7 @@ class Scope(StrEnum):
     FITS = "Fits"
     JOURNAL = "Journal"
     THINGS = "Things"
+    CATCH_UP = "Catch up"
     DIALOG = "any question"
     CHOICE = "a choice"
     YES_NO = "a yes or no"
@@ -35,7 +36,16 @@ class Scope(StrEnum):
     HELP = "the help"
 
 
-SCREENS = (Scope.TODAY, Scope.MIRROR, Scope.PRINTS, Scope.STOCK, Scope.FITS, Scope.JOURNAL, Scope.THINGS)
+SCREENS = (
+    Scope.TODAY,
+    Scope.MIRROR,
+    Scope.PRINTS,
+    Scope.STOCK,
+    Scope.FITS,
+    Scope.JOURNAL,
+    Scope.THINGS,
+    Scope.CATCH_UP,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +83,8 @@ FACES = {
 
 _ALL = (Scope.EVERYWHERE,)
 _LIST = (Scope.LIST,)
-_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL, _THINGS = ((scope,) for scope in SCREENS)
+_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL, _THINGS, _CATCH_UP = ((scope,) for scope in SCREENS)
+_NOTED = tuple(scope for scope in SCREENS if scope is not Scope.CATCH_UP)
 
 KEYS: tuple[Key, ...] = (
     Key("go_today", ("1",), "Today", "What runs, what to put on, what to do.", _ALL, False, "go('today')"),
@@ -83,6 +94,7 @@ KEYS: tuple[Key, ...] = (
     Key("go_fits", ("5",), "Fits", "What must be tested, failed, went stale.", _ALL, False, "go('fits')"),
     Key("go_journal", ("8",), "Journal", "What changed, when; undo and redo.", _ALL, False, "go('journal')"),
     Key("go_things", ("9",), "Things", "All that can be added and changed.", _ALL, False, "go('things')"),
+    Key("go_catch_up", ("0",), "Catch up", "What should have happened since.", _ALL, False, "go('catch_up')"),
     Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS + _MIRROR),
     Key("finish_print", ("f",), "finish", "The print is off the bed; say how it came out.", _TODAY + _PRINTS),
     Key("fail_print", ("x",), "fail", "The print went wrong: when, and what can be used.", _TODAY + _PRINTS),
@@ -117,7 +129,12 @@ KEYS: tuple[Key, ...] = (
     Key("copy_thing", ("c",), "copy", "Add one like the thing under the cursor.", _THINGS),
     Key("retire_thing", ("x",), "retire", "Take the thing out of use; its past stays.", _THINGS),
     Key("bring_back", ("b",), "bring back", "Take one that was retired into use again.", _THINGS),
-    Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", SCREENS, False),
+    Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", _NOTED, False),
+    Key("as_planned", ("y",), "as planned", "It happened as it stands there, at that moment.", _CATCH_UP),
+    Key("went_wrong", ("x",), "failed", "It went wrong, or only in part: asks how.", _CATCH_UP),
+    Key("not_done", ("n",), "not done", "It has not happened.", _CATCH_UP),
+    Key("ask_later", ("l",), "later", "Leave it out for this sitting; it is asked again next time.", _CATCH_UP),
+    Key("tell_more", ("a",), "something else", "Tell what nobody expected, with when it was.", _CATCH_UP),
     Key("cursor_up", ("up",), "up", "One line up.", _LIST, False),
     Key("cursor_down", ("down",), "down", "One line down.", _LIST, False),
     Key("page_up", ("pageup",), "page up", "One page up.", _LIST, False),

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from buildlog.screens.widgets.cells import Align
 from buildlog.screens.widgets.rows import Cell, Column, GridRow, Painted, group_row
 from buildlog.screens.widgets.tones import Tone
-from buildlog.terms import Moment
-from buildlog.wording import DAYS, MONTHS, clock, home
+from buildlog.wording import soon as soon  # said on these lines, and by the status
 
 COLUMNS = (
     Column("thing", width=12),
@@ -28,16 +27,6 @@ def line(key: str, thing: str | Painted, what: str | Painted, when: str | Painte
 def none(key: str, text: str) -> GridRow:
     """A line that says that there is nothing, and why."""
     return line(f"{key}:none", "", Cell(text, Tone.FAINT))
-
-
-def soon(at: Moment, now: Moment, zone: str) -> str:
-    """``20:00`` today, ``Thu 08:00`` within a week, ``3 Dec 08:00`` further off."""
-    there, here = home(at, zone), home(now, zone)
-    days = (there.date() - here.date()).days
-    if days == 0:
-        return clock(at, zone)
-    named = DAYS[there.weekday()] if abs(days) < 7 else f"{there.day} {MONTHS[there.month - 1]}"
-    return f"{named} {clock(at, zone)}"
 
 
 def section(key: str, title: str, rows: Sequence[GridRow]) -> list[GridRow]:

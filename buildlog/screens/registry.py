@@ -27,6 +27,7 @@ MODES: dict[str, str | Callable[[], Screen[Any]]] = {
     "fits": _made("fits", "FitsScreen"),
     "journal": _made("journal", "Journal"),
     "things": _made("things", "Things"),
+    "catch_up": _made("catch_up", "CatchUp"),
 }
 
 HOMES = {

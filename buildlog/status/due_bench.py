@@ -18,7 +18,7 @@ from buildlog.status.fits import FitState, Verdict
 from buildlog.status.since_when import SinceWhen
 from buildlog.status.status import Status
 from buildlog.terms import FitOutcome, Moment, later
-from buildlog.wording import near
+from buildlog.wording import soon
 
 ASKING = (Verdict.DUE, Verdict.STALE, Verdict.SPOT_CHECK)
 FAILED_FIT = ("what_then", "measured", "scrap", "text", "overruled")
@@ -66,10 +66,10 @@ def due_cures(status: Status, since: Moment) -> Iterator[Due]:
                 about=Thing("step", step_id, step.name),
                 where=place,
                 what=f"{step.name}: cured",
-                told=f"over {_near(status, over)}",
+                told=f"over {_soon(status, over)}",
                 due_at=over,
                 as_planned=Reply("it holds"),
-                failed=Reply("did not hold: open again, since when", again),
+                failed=Reply("did not hold", again),
                 not_done=Reply("nobody has looked"),
                 whole=again,
                 position_id=position_id,
@@ -87,11 +87,11 @@ def _step(status: Status, step: Step, doable: Doable, opened_at: Moment) -> Due:
         about=doable.about,
         where=where,
         what=doable.text,
-        told=f"open since {_near(status, opened_at)}, done {_near(status, at)}",
+        told=f"done {_soon(status, at)}, open since {_soon(status, opened_at)}",
         due_at=at,
         as_planned=Reply("done", Asking(TickStep, values, (), at)),
-        failed=Reply("went wrong: a note says how, it stays open", wrong),
-        not_done=Reply("not done, stays open"),
+        failed=Reply("went wrong: a note", wrong),
+        not_done=Reply("stays open"),
         whole=Asking(TickStep, values, more, at),
         position_id=doable.position_id,
         caution_key=caution_of_step(step.kind),
@@ -119,8 +119,8 @@ def _fit(status: Status, state: FitState, opened_at: Moment) -> Due:
         kind=DueKind.FIT,
         about=Thing("fit test", test.id, test.name),
         where=place,
-        what=f"{test.name}: {state.verdict.value}",
-        told=f"since {_near(status, opened_at)}, tested {_near(status, at)}",
+        what=test.name if state.verdict is Verdict.DUE else f"{test.name}: {state.verdict.value}",
+        told=f"tested {_soon(status, at)}, due since {_soon(status, opened_at)}",
         due_at=at,
         as_planned=Reply("passed", Asking(RecordFit, passed, (), at)),
         failed=Reply("failed: what then", Asking(RecordFit, failed, FAILED_FIT, at)),
@@ -136,5 +136,5 @@ def _done_at(status: Status, opened_at: Moment, minutes: int) -> Moment:
     return min(later(when_up(opened_at, status.snapshot.settings), minutes), status.now)
 
 
-def _near(status: Status, at: Moment) -> str:
-    return near(at, status.now, status.snapshot.settings.home_zone)
+def _soon(status: Status, at: Moment) -> str:
+    return soon(at, status.now, status.snapshot.settings.home_zone)

@@ -11,7 +11,7 @@ from buildlog.status.machines import job_name
 from buildlog.status.print_chains import PrintDue, prints_due
 from buildlog.status.status import Status
 from buildlog.terms import JobState, Moment
-from buildlog.wording import near
+from buildlog.wording import soon
 
 FAILURE = ("cause", "went_wrong", "outcomes", "stopped", "ran_on", "grams")
 ENDING = ("outcomes", "cause", "real_time", "grams", "grams_2", "figures_from", "other_side")
@@ -21,7 +21,7 @@ STARTED = ("printer", "spools", "unattended", "ended", "anyway")
 
 def due_prints(status: Status, since: Moment, settled: Set[str]) -> Iterator[Due]:
     ids = frozenset(int(key.removeprefix("print:")) for key in settled if key.startswith("print:"))
-    for due in prints_due(status.snapshot, status.now, status.accounts, status.hours, since, ids):
+    for due in prints_due(status, since, ids):
         yield _begun(status, due) if due.queued else _running(status, due)
 
 
@@ -40,9 +40,9 @@ def due_printers(status: Status) -> Iterator[Due]:
             about=Thing("printer", printer.id, printer.code),
             where=printer.code,
             what=f"down{f': {set_up.why}' if set_up.why else ''}",
-            told=f"up again {_near(status, until)}",
+            told=f"up again {_soon(status, until)}",
             due_at=until,
-            as_planned=Reply("it is up", up),
+            as_planned=Reply("up since then", up),
             failed=Reply("still down: until when", still),
             not_done=Reply("still down: until when", still),
             whole=up,
@@ -55,11 +55,11 @@ def _running(status: Status, due: PrintDue) -> Due:
     return _due(
         status,
         due,
-        f"ended {_near(status, due.ends_at)}",
+        f"ended {_soon(status, due.ends_at)}",
         due.ends_at,
-        planned=Reply("ended, all pieces good", Asking(FinishPrint, job, (), due.ends_at)),
-        failed=Reply("failed: when, and what can be used", Asking(FailPrint, job, FAILURE, due.ends_at)),
-        not_done="it still runs",
+        planned=Reply("all pieces good", Asking(FinishPrint, job, (), due.ends_at)),
+        failed=Reply("failed: when, what is left", Asking(FailPrint, job, FAILURE, due.ends_at)),
+        not_done="still runs",
         whole=Asking(FinishPrint, job, ENDING, due.ends_at),
     )
 
@@ -69,7 +69,7 @@ def _begun(status: Status, due: PrintDue) -> Due:
     values: dict[str, Any] = {"job": due.job_id, "printer": status.snapshot.printer[due.printer_id].code}
     over = due.ends_at <= status.now
     ended = {"ended": due.ends_at if over else status.now}
-    began, ends = _near(status, due.starts_at), _near(status, due.ends_at)
+    began, ends = _soon(status, due.starts_at), _soon(status, due.ends_at)
     start = Asking(StartPrint, values | (ended if over else {}), (), due.starts_at)
     fail = values | ended | {"came_out": JobState.FAILED.value}
     return _due(
@@ -77,9 +77,9 @@ def _begun(status: Status, due: PrintDue) -> Due:
         due,
         f"began {began}, {'ended' if over else 'runs until'} {ends}",
         due.starts_at,
-        planned=Reply("ran, all pieces good" if over else "began and runs", start),
-        failed=Reply("failed: when, and what can be used", Asking(PrintRan, fail, RAN, due.starts_at)),
-        not_done="never began, stays in the queue",
+        planned=Reply("all pieces good" if over else "began, runs", start),
+        failed=Reply("failed: when, what is left", Asking(PrintRan, fail, RAN, due.starts_at)),
+        not_done="never began",
         whole=Asking(PrintRan, values | ended, RAN, due.starts_at)
         if over
         else Asking(StartPrint, values, STARTED, due.starts_at),
@@ -113,5 +113,5 @@ def _due(
     )
 
 
-def _near(status: Status, at: Moment) -> str:
-    return near(at, status.now, status.snapshot.settings.home_zone)
+def _soon(status: Status, at: Moment) -> str:
+    return soon(at, status.now, status.snapshot.settings.home_zone)

@@ -9,7 +9,7 @@ from buildlog.status.due import Asking, Due, DueKind, Reply
 from buildlog.status.on_order import OnOrder, in_words, on_order
 from buildlog.status.status import Status
 from buildlog.terms import Moment, SpoolEntryKind, later
-from buildlog.wording import count, day, grams, near
+from buildlog.wording import count, day, grams, soon
 
 EXPECT_DAYS = 3
 """Our choice: what has not come by its day is proposed for so many days from now."""
@@ -36,8 +36,8 @@ def due_parcels(status: Status) -> Iterator[Due]:
             told=f"due {day(order.expected_at, zone)}",
             due_at=order.expected_at,
             as_planned=Reply("all of it came", Asking(ReceiveOrder, values, (), order.expected_at)),
-            failed=Reply("only some came: what", some),
-            not_done=Reply("not here yet: expected when", Asking(ExpectOrder, again, ("expected",), dated=False)),
+            failed=Reply("only some: what", some),
+            not_done=Reply("not here: until when", Asking(ExpectOrder, again, ("expected",), dated=False)),
             whole=some,
         )
 
@@ -65,10 +65,10 @@ def due_weighings(status: Status, since: Moment) -> Iterator[Due]:
             about=Thing("spool", spool.id, spool.code),
             where=spool.code,
             what=f"fed {count(len(ends), 'print')}, the book says {grams(state.net_mg)} ± {grams(state.pm_mg)}",
-            told=f"not weighed since {near(max(ends), now, snapshot.settings.home_zone)}",
+            told=f"not weighed since {soon(max(ends), now, snapshot.settings.home_zone)}",
             due_at=max(ends),
-            as_planned=Reply("weigh it: what the scale reads", Asking(WeighSpool, values, ("gross",))),
-            failed=Reply("used up: the reel's grams", Asking(EmptySpool, values, ("reel",), max(ends))),
+            as_planned=Reply("weigh it", Asking(WeighSpool, values, ("gross",))),
+            failed=Reply("used up", Asking(EmptySpool, values, ("reel",), max(ends))),
             not_done=Reply("not weighed"),
             whole=Asking(WeighSpool, values, ("gross", "cause")),
         )

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from buildlog.facts.journal import WISH, JournalGroup
-from buildlog.facts.printing import Feed, Job
+from buildlog.facts.printing import Feed, Job, SetUp
 from buildlog.facts.stock import SpoolEntry
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.notes import AddNote
@@ -19,7 +19,7 @@ from buildlog.status.catch_up import catch_up, last_entry_before
 from buildlog.status.day_rhythm import when_up
 from buildlog.status.due import Answer, Due
 from buildlog.status.waits import how_many_wait
-from buildlog.terms import FitKind, JobState, Moment, SpoolEntryKind, StepKind, minutes_between
+from buildlog.terms import FitKind, JobState, Moment, SetUpKind, SpoolEntryKind, StepKind, minutes_between
 
 NOW = Moment("2026-11-25T12:00:00Z")
 LEFT_AT = Moment("2026-11-18T20:00:00Z")  # Wednesday before, 21:00 at home
@@ -61,11 +61,11 @@ def test_a_print_past_its_end_ended_as_estimated_and_what_waited_followed_by_day
     first, second, third = dues(shop)
     assert first.as_planned.asking is not None
     assert (first.as_planned.asking.kind, first.as_planned.asking.at) == (FinishPrint, "2026-11-18T20:48:00Z")
-    assert first.told == "ended Wed 18 Nov 21:48"
+    assert first.told == "ended 18 Nov 21:48"
     # a quarter of an hour later by day: 22:03; the third waits for the morning
     assert (second.due_at, second.told) == (
         "2026-11-18T21:03:00Z",
-        "began Wed 18 Nov 22:03, ended Thu 19 Nov 02:22",
+        "began 18 Nov 22:03, ended Thu 02:22",
     )
     assert third.due_at == "2026-11-19T07:00:00Z"  # 08:00 at home
     asking = third.as_planned.asking
@@ -107,13 +107,30 @@ def test_a_print_said_to_run_on_keeps_its_printer_and_one_that_never_began_makes
     assert (third.key, third.due_at) == ("print:3", "2026-11-18T21:03:00Z")
 
 
-def test_a_queue_goes_on_only_where_a_print_has_ended_since(shop: Any, root: Any) -> None:
+def test_a_queue_goes_on_where_a_printer_is_free_from_the_last_entry_on(shop: Any, root: Any) -> None:
     shop.printer()
     job = run(shop, "2026-11-18T10:00:00Z", 600)
-    shop.change("jobs", job, state=JobState.FINISHED, ended_at=Moment("2026-11-18T20:00:00Z"))
     queue(shop, "second", 240, 1)
-    assert keys(dues(shop)) == ["print:2"]
-    assert keys(dues(shop, since=Moment("2026-11-19T20:00:00Z"))) == []
+    before = dues(shop)[1].due_at
+    shop.change("jobs", job, state=JobState.FINISHED, ended_at=Moment("2026-11-18T20:48:00Z"))
+    (second,) = dues(shop)
+    assert (second.key, second.due_at) == ("print:2", before)
+    (second,) = dues(shop, since=Moment("2026-11-19T20:00:00Z"))
+    assert second.due_at == "2026-11-19T20:15:00Z"
+    assert dues(shop, since=Moment("2026-11-25T11:50:00Z")) == ()
+
+
+def test_a_print_follows_on_the_printer_that_is_loaded_for_it(shop: Any, root: Any) -> None:
+    printers = [shop.printer(), shop.printer()]
+    red, blue = shop.material(), shop.material(code="PLA-BLUE", name="blue")
+    for printer, material in zip(printers, (red, blue), strict=True):
+        loaded = {"kind": SetUpKind.LOADED, "head": 1, "at": LEFT_AT}
+        shop.row("set_ups", SetUp, printer_id=printer.id, spool_id=shop.spool(material).id, **loaded)
+    for number in (1, 2):
+        job = queue(shop, f"print {number}", 60, number)
+        shop.change("jobs", job, printer_id=None)
+        shop.row("feeds", Feed, job_id=job.id, head=1, material_id=blue.id, part_mg=1000)
+    assert [(due.where, due.what) for due in dues(shop)] == [("P1", "print 1"), ("P1", "print 2")]
 
 
 def test_nothing_begins_on_a_printer_that_is_down(shop: Any, root: Any) -> None:
@@ -128,7 +145,7 @@ def test_a_printer_past_its_day_is_asked_about_first(shop: Any, root: Any) -> No
     until = Moment("2026-11-22T09:00:00Z")
     shop.down(shop.printer(), until)
     (due,) = dues(shop)
-    assert (due.key, due.told) == ("printer:1", "up again Sun 22 Nov 10:00")
+    assert (due.key, due.told) == ("printer:1", "up again Sun 10:00")
     assert due.as_planned.asking is not None
     assert (due.as_planned.asking.filled({}), due.as_planned.asking.at) == (PrinterUp(printer="P0"), until)
 
@@ -175,7 +192,7 @@ def test_a_step_that_joins_pieces_waits_for_the_last_of_them(shop: Any, root: An
     shop.lot(toe, made_at=Moment("2026-11-20T09:00:00Z"))
     (due,) = dues(shop)
     assert due.due_at == "2026-11-20T09:30:00Z"
-    assert due.told == "open since Fri 20 Nov 10:00, done Fri 20 Nov 10:30"
+    assert due.told == "done Fri 10:30, open since Fri 10:00"
 
 
 def test_a_step_that_has_just_opened_is_not_asked_about(shop: Any, root: Any) -> None:
@@ -201,7 +218,7 @@ def test_a_cure_that_nothing_goes_on_from_is_asked_whether_it_holds(shop: Any, r
     bond = shop.step(leg, StepKind.BOND, name="bond", load_after_minutes=24 * 60)
     shop.tick(bond, shop.position(leg), at=Moment("2026-11-18T12:00:00Z"))
     (due,) = dues(shop)
-    assert (due.kind, due.told, due.as_planned.asking) == ("cure", "over Thu 19 Nov 13:00", None)
+    assert (due.kind, due.told, due.as_planned.asking) == ("cure", "over Thu 13:00", None)
     assert due.failed.asking is not None
     assert due.failed.asking.kind is ReopenStep
     assert dues(shop, settled=frozenset({due.key})) == ()

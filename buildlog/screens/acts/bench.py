@@ -46,7 +46,7 @@ async def tick_step(screen: LiveScreen, position_id: int | None = None, step_id:
         [Choice(NOW, "done just now"), Choice(TYPED, "done earlier, or in part", "type when, and how long it took")],
         caution=said_cautions(status, [found.caution_key]),
     )
-    values = _tick_values(status, step, found)
+    values = tick_values(status, step, found)
     if how == NOW:
         await screen.wish(TickStep(**values))
     elif how == TYPED:
@@ -66,7 +66,8 @@ def told_of_doable(status: Status, doable: Doable) -> str:
     return ", ".join(part for part in (place, minutes, two) if part)
 
 
-def _tick_values(status: Status, step: Step, doable: Doable) -> dict[str, Any]:
+def tick_values(status: Status, step: Step, doable: Doable) -> dict[str, Any]:
+    """What a tick of it names: the step, and the position or the pieces."""
     if step.part_id is not None:
         return {"step": step.code, "what": PiecesNamed(code=status.snapshot.part[step.part_id].code)}
     assert doable.position_id is not None  # a step of an assembly is done in a position

@@ -21,7 +21,7 @@ async def receive_order(screen: LiveScreen, order_id: int | None = None) -> None
     status = screen.status
     if status is None:
         return
-    choices = [c for c in _orders(status) if order_id is None or c.value == order_id]
+    choices = [c for c in open_orders(status) if order_id is None or c.value == order_id]
     chosen = await screen.choose("Which order came?", choices, empty="No order is open.")
     if chosen is None:
         return
@@ -42,7 +42,7 @@ def told_of_order(status: Status, order_id: int) -> str:
     return ", ".join(in_words(status.snapshot, line) for line in due) or "nothing is due any more"
 
 
-def _orders(status: Status) -> list[Choice[int]]:
+def open_orders(status: Status) -> list[Choice[int]]:
     """Open orders, the one that should have come first."""
     snapshot = status.snapshot
     zone = snapshot.settings.home_zone
