@@ -1,0 +1,186 @@
+"""What can be said in a line, each way once: its shape, the wish that it becomes, and an example.
+
+A shape is read from left to right. A word stands for itself, ``a|b`` for either, ``(word)`` for one that may be left
+out. ``{field}`` is a field of the wish, ``{field?}`` one that may be left out, ``{field:noun}`` one that is found as
+that noun. ``[on {printer}]`` may stand anywhere after the verb, in any order.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from buildlog.terms import FitOutcome, StepKind
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """``given`` are fields that the words themselves tell; ``settle`` names what completes the fields afterwards."""
+
+    shape: str
+    wish: str
+    means: str
+    example: str
+    given: tuple[tuple[str, Any], ...] = ()
+    settle: str = ""
+    kinds: tuple[StepKind, ...] = ()
+
+
+def _worked(verb: str, example: str, *kinds: StepKind) -> Phrase:
+    shape = verb + " {place} [took {real_time}]"
+    return Phrase(shape, "tick_step", "tick the step of that kind", example, settle="step of a kind", kinds=kinds)
+
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase("weighed|weigh {spool} {gross}", "weigh_spool", "put a spool on the scale", "weighed BLACK-3 812 g"),
+    Phrase("{spool} weighs|weighed {gross}", "weigh_spool", "put a spool on the scale", "BLACK-3 weighs 812 g"),
+    Phrase(
+        "started|start {file} [on {printer:printer}] [with {spools}]",
+        "start_print",
+        "start a print",
+        "started PLATES-7 on BIG with BLACK-3 at 21:40",
+    ),
+    Phrase("queued|queue {file} [on {printer}]", "queue_print", "queue a print", "queued PLATES-7 on BIG"),
+    Phrase(
+        "finished|finish {printer:running print} [took {real_time}] [with|drew {grams}]",
+        "finish_print",
+        "a print came out good",
+        "finished BIG",
+    ),
+    Phrase(
+        "failed|fail {printer:running print} {cause?} [ran {real_time}]",
+        "fail_print",
+        "a print went wrong",
+        "failed BIG at 14:20 stringing",
+    ),
+    Phrase("restarted {printer:running print}", "restarted", "the first layer was begun again", "restarted BIG"),
+    Phrase("cancelled (print) {job}", "cancel_print", "a queued print will not run", "cancelled print 12"),
+    Phrase("loaded|load {spool} on|onto|in {printer}", "load_spool", "load a spool", "loaded BLACK-3 on BIG"),
+    Phrase("unloaded {printer}", "unload_spool", "take the spool off", "unloaded BIG"),
+    Phrase(
+        "swapped|changed {printer} to {spool} [drew {grams}]",
+        "swap_spool",
+        "go on with another spool",
+        "swapped BIG to BLACK-4",
+    ),
+    Phrase("put (a) nozzle {nozzle} on|in {printer}", "set_nozzle", "another nozzle", "put nozzle 0.6 on BIG"),
+    Phrase(
+        "{printer} is down [until {until}] [because {why}]",
+        "printer_down",
+        "a printer is down",
+        "BIG is down because fan",
+    ),
+    Phrase("{printer} is up|back", "printer_up", "a printer is up again", "BIG is up"),
+    Phrase("opened|open {spool}", "open_spool", "a spool was opened", "opened BLACK-4"),
+    Phrase("sealed|seal {spool}", "seal_spool", "a spool was sealed", "sealed BLACK-4"),
+    Phrase("dried {spool} [for {time}]", "dry_spool", "a spool came out of the dryer", "dried BLACK-4 for 6 h"),
+    Phrase("{spool} is empty", "empty_spool", "a spool is used up", "BLACK-3 is empty"),
+    Phrase("used up {spool}", "empty_spool", "a spool is used up", "used up BLACK-3"),
+    Phrase(
+        "drew|used {grams} of {spool} [for {why}]",
+        "draw_filament",
+        "filament that went elsewhere",
+        "used 20 g of BLACK-3 for a test",
+    ),
+    Phrase(
+        "{packs?} (spools|spool|packs|pack) (of) {material} came|arrived",
+        "receive_spool",
+        "spools came",
+        "2 spools of ABS-BLACK came",
+    ),
+    Phrase("(order) {order} came|arrived", "receive_order", "all of an order came", "O1 came"),
+    Phrase("received (order) {order}", "receive_order", "all of an order came", "received O1"),
+    Phrase("{amount} {item} came|arrived", "receive_bought", "a bought item came", "3 M4 screws came"),
+    Phrase("received {amount} {item}", "receive_bought", "a bought item came", "received 3 M4 screws"),
+    Phrase("counted|count {amount} {item}", "count_bought", "count a bought item", "counted 40 M4 screws"),
+    Phrase("used|took {amount} {item} [for {why}]", "draw_bought", "take some", "used 2 M4 screws for the stand"),
+    Phrase("{item} is|are {level}", "set_level", "what a look said", "glue is low"),
+    Phrase(
+        "counted|count {pieces} {part:pieces} [in {box}]",
+        "count_part",
+        "count pieces",
+        "counted 5 FL07 L in SHELF",
+        settle="part and side",
+    ),
+    Phrase(
+        "made {pieces} {part:pieces} [in {box}]",
+        "make_pieces",
+        "make pieces by hand",
+        "made 2 CORD",
+        settle="part and side",
+    ),
+    Phrase(
+        "fitted|put {piece} in|into {slot:position}",
+        "fit_piece",
+        "fit a piece",
+        "fitted FL07R-C in LEG R",
+        settle="slot",
+    ),
+    Phrase("took|taken {piece} out [because {why}]", "take_out", "take a piece out", "took FL07R-C out"),
+    Phrase(
+        "scrapped|scrap {pieces?} {what} [because {why}]", "scrap_pieces", "throw pieces away", "scrapped FL07R-C"
+    ),
+    Phrase("lost {pieces?} {what}", "mark_missing", "pieces are missing", "lost 1 FL07 L"),
+    Phrase("found {pieces?} {what} [in {box}]", "found_pieces", "missing pieces were found", "found 1 FL07 L"),
+    Phrase("lent {pieces?} {what} [to {to}]", "lend_pieces", "somebody has pieces", "lent 1 FL07 L to a friend"),
+    Phrase("{what} came back [in {box}]", "pieces_back", "lent pieces came back", "FL07 L came back"),
+    Phrase("moved {pieces?} {what} to|into {box}", "move_pieces", "into another box", "moved 2 FL07 L to SHELF"),
+    Phrase("repaired {pieces?} {what}", "repair_pieces", "whole again", "repaired FL07R-C"),
+    Phrase(
+        "{what} cracked|broke|snapped|chipped|tore|split|bent at|on {where} [because {why}]",
+        "damage_pieces",
+        "something broke",
+        "FL07R-C cracked at the tip",
+    ),
+    Phrase(
+        "ticked|tick|did (step) {step:step in a position} (on|in) {place?} [took {real_time}]",
+        "tick_step",
+        "tick a step",
+        "ticked LEG-BOND on LEG L",
+        settle="place of the step",
+    ),
+    Phrase(
+        "ticked|tick|did (step) {step:step on pieces} on {pieces?} {what} [took {real_time}]",
+        "tick_step",
+        "tick a step on pieces",
+        "ticked FL07-SAND on 2 FL07 L",
+    ),
+    _worked("glued|bonded", "glued LEG L", StepKind.BOND, StepKind.SOLVENT_BOND),
+    _worked("sanded", "sanded HEAD", StepKind.SAND),
+    _worked("painted", "painted HEAD", StepKind.PAINT),
+    _worked("drilled", "drilled HEAD", StepKind.DRILL),
+    _worked("wired", "wired HEAD", StepKind.WIRE),
+    _worked("assembled", "assembled HEAD", StepKind.ASSEMBLE),
+    Phrase(
+        "fit|tested (of) {test} (on|in) {place?} {outcome} [then {what_then}] [because {text}]",
+        "record_fit",
+        "what a fit test found",
+        "fit JAW passed",
+        settle="place of the test",
+    ),
+    Phrase(
+        "fit|tested (of) {test} (on|in) {place?} measured|is {measured}",
+        "record_fit",
+        "what a fit test measured",
+        "fit JAW measured 0.4 mm",
+        settle="place of the test",
+    ),
+    Phrase(
+        "{test} (on|in) {place?} passed",
+        "record_fit",
+        "a fit passed",
+        "JAW passed",
+        (("outcome", FitOutcome.PASSED.value),),
+        "place of the test",
+    ),
+    Phrase(
+        "{test} (on|in) {place?} failed [then {what_then}] [because {text}]",
+        "record_fit",
+        "a fit failed",
+        "JAW failed then rework",
+        (("outcome", FitOutcome.FAILED.value),),
+        "place of the test",
+    ),
+    Phrase(
+        "answered|answer {question} {answer}", "answer_question", "answer a question", "answered Q1 the brass one"
+    ),
+)
+"""The first of two that say as much is taken."""

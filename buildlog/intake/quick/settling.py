@@ -1,0 +1,125 @@
+"""What the words of a phrase leave to the record: which step «glued» means, in which position, which slot."""
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from buildlog.facts.bench import Step
+from buildlog.facts.naming import position_name
+from buildlog.intake.quick.known import Known
+from buildlog.intake.quick.phrases import Phrase
+from buildlog.proposals.places import Place, SlotPlace, read_place
+
+
+class Open(NamedTuple):
+    """What is still open of a wish: which of several, or that there is none."""
+
+    what: str
+    choices: tuple[str, ...] = ()
+
+
+Values = dict[str, Any]
+Settled = tuple[Values, Open | None]
+
+
+class Left(NamedTuple):
+    """What the words told, and what else is known."""
+
+    phrase: Phrase
+    values: Values
+    known: Known
+
+
+def settled(phrase: Phrase, values: Values, known: Known) -> Settled:
+    """The fields of the wish, and what is still open of them."""
+    if not phrase.settle:
+        return values, None
+    return _SETTLERS[phrase.settle](Left(phrase, values, known))
+
+
+def _part_and_side(left: Left) -> Settled:
+    values, known = left.values, left.known
+    pieces = values["part"]
+    if pieces.lot_id is not None or pieces.code in known.marks.values():
+        return values, Open("the part, not one piece of it")
+    return {**values, "part": pieces.code, "side": pieces.side}, None
+
+
+def _slot(left: Left) -> Settled:
+    values, known = left.values, left.known
+    piece, place = values["piece"], values["slot"]
+    part = piece.code
+    lots = [
+        lot
+        for lot in known.snapshot.lots
+        if lot.id == piece.lot_id or (lot.mark is not None and lot.mark == piece.code and piece.side is None)
+    ]
+    if lots:
+        part = known.snapshot.part[lots[0].part_id].code
+    elif piece.lot_id is not None:
+        return values, Open(f"a piece: there is no lot {piece}")
+    return {"piece": piece, "slot": SlotPlace(place, part)}, None
+
+
+def _of_a_kind(left: Left) -> Settled:
+    values, known = left.values, left.known
+    place, phrase = values["place"], left.phrase
+    steps = [
+        step
+        for step in _steps_of(known, place.assembly)
+        if step.kind in phrase.kinds and place not in _done(known, step)
+    ]
+    if not steps:
+        kinds = " or ".join(kind.value for kind in phrase.kinds)
+        return values, Open(f"a step: no step «{kinds}» is open on {place}")
+    return {**values, "step": steps[0].code}, None  # steps are done in order: the first one that is not
+
+
+def _place_of_step(left: Left) -> Settled:
+    values, known = left.values, left.known
+    step = known.step(values["step"])
+    if values.get("place") is not None or step.assembly_id is None:
+        return values, None
+    done = _done(known, step)
+    places = known.places.get(known.snapshot.assembly[step.assembly_id].code, ())
+    return _with_place(values, tuple(p for p in places if p not in done))
+
+
+def _place_of_test(left: Left) -> Settled:
+    values, known = left.values, left.known
+    assembly = known.snapshot.assembly[known.test(values["test"]).assembly_id].code
+    places = known.places.get(assembly, ())
+    given = values.get("place")
+    if given is None:
+        return _with_place(values, places)
+    if given.assembly != assembly:
+        return values, Open(f"a position of {assembly}", tuple(map(str, places)))
+    return values, None
+
+
+def _with_place(values: Values, places: tuple[Place, ...]) -> Settled:
+    """The only position; which one is open where there are more."""
+    if len(places) == 1:
+        return {**values, "place": places[0]}, None
+    return values, Open("the position" if places else "a position: none is open", tuple(map(str, places)))
+
+
+def _steps_of(known: Known, assembly: str) -> list[Step]:
+    of = {row.id for row in known.snapshot.assemblies if row.code == assembly}
+    steps = [s for s in known.snapshot.steps if s.assembly_id in of and s.retired_at is None]
+    return sorted(steps, key=lambda step: step.place)
+
+
+def _done(known: Known, step: Step) -> frozenset[Place]:
+    """Positions where the step is done."""
+    snapshot = known.snapshot
+    ticks = [t for t in snapshot.steps_done if t.step_id == step.id and t.reopened_at is None]
+    return frozenset(read_place(position_name(snapshot, t.position_id)) for t in ticks if t.position_id is not None)
+
+
+_SETTLERS: dict[str, Callable[[Left], Settled]] = {
+    "part and side": _part_and_side,
+    "slot": _slot,
+    "step of a kind": _of_a_kind,
+    "place of the step": _place_of_step,
+    "place of the test": _place_of_test,
+}

@@ -1,0 +1,100 @@
+"""Reads one value out of a line: every way in which the words from a place on may tell it, longest first."""
+
+import re
+from collections.abc import Callable, Iterator
+
+from buildlog.intake.quick.here import Here, Reading
+from buildlog.intake.quick.names_read import named, pieces, position, running, fit_test
+from buildlog.intake.quick.words import plain, said
+from buildlog.proposals.field import Kind
+
+_NUMBERS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+_COUNTS = {word: str(number) for number, word in enumerate(_NUMBERS)}
+_AMOUNT = re.compile(r"(?P<number>[\d.,]+)(?P<unit>[a-zµ%]*)")
+_UNITS = {
+    Kind.GRAMS: {"": 1, "g": 1, "gram": 1, "grams": 1, "kg": 1000},
+    Kind.MM: {"": 1, "mm": 1},
+    Kind.WHOLE: {"": 1, "x": 1, "×": 1},
+}
+_LENGTH = {"minutes": "min", "minute": "min", "hours": "h", "hour": "h"}
+
+
+def readings(here: Here) -> Iterator[Reading]:
+    """None where the words from there on do not tell the slot's value."""
+    return _READERS.get(here.slot.sort, named)(here)
+
+
+def _amount(here: Here) -> Iterator[Reading]:
+    """``812 g``, ``812``, ``1.2 kg``, ``three``."""
+    words, start, field = here.words, here.start, here.slot.field
+    if start >= len(words):
+        return
+    units = _UNITS[field.kind]
+    match = _AMOUNT.fullmatch(_COUNTS.get(words[start].bare, words[start].bare))
+    if match is None:
+        return
+    beside = words[start + 1].bare if start + 1 < len(words) else ""
+    ways = [(start + 2, units[beside])] if not match["unit"] and beside and beside in units else []
+    ways += [(start + 1, units[match["unit"]])] if match["unit"] in units else []
+    for end, times in ways:
+        try:
+            value = field.parse(match["number"])
+        except ValueError:
+            continue
+        if value is not None:
+            yield Reading(end, value * times)
+
+
+def _length(here: Here) -> Iterator[Reading]:
+    """``2:30``, ``2h30``, ``6 h``, ``45 minutes``."""
+    for end, span in here.spans(here.start, 2):
+        yield from _parsed(here, end, " ".join(_LENGTH.get(word.bare, word.bare) for word in span))
+
+
+def _choice(here: Here) -> Iterator[Reading]:
+    for end, span in here.spans(here.start, 4):
+        wanted = plain(span)
+        yield from (Reading(end, choice) for choice in here.slot.field.choices if choice.casefold() == wanted)
+
+
+def _moment(here: Here) -> Iterator[Reading]:
+    for end, span in here.spans(here.start, 4):
+        try:
+            yield Reading(end, here.context.read(said(span), here.slot.field.future))
+        except ValueError:
+            continue
+
+
+def _text(here: Here) -> Iterator[Reading]:
+    """All words up to the end, or fewer, where something else is told after them."""
+    for end, span in here.spans(here.start, len(here.words)):
+        if text := said(span):
+            yield from _parsed(here, end, text)
+
+
+def _parsed(here: Here, end: int, text: str) -> Iterator[Reading]:
+    try:
+        value = here.slot.field.parse(text)
+    except ValueError:
+        return
+    if value is not None:
+        yield Reading(end, value)
+
+
+_READERS: dict[str, Callable[[Here], Iterator[Reading]]] = {
+    "fit test": fit_test,
+    "running print": running,
+    "pieces": pieces,
+    "position": position,
+    "print": _amount,
+    Kind.GRAMS.value: _amount,
+    Kind.MM.value: _amount,
+    Kind.WHOLE.value: _amount,
+    Kind.DURATION.value: _length,
+    Kind.CHOICE.value: _choice,
+    Kind.MOMENT.value: _moment,
+    Kind.TEXT.value: _text,
+    Kind.LONG_TEXT.value: _text,
+}

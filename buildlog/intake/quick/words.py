@@ -1,0 +1,37 @@
+"""A line as its words, each with its place in the line."""
+
+import re
+from typing import NamedTuple
+
+_WORD = re.compile(r"\S+")
+_AROUND = "«»\"'“”()[],;:!?"
+ARTICLES = frozenset({"the", "a", "an", "my", "our"})
+
+
+class Word(NamedTuple):
+    """``bare`` is small and without the marks around it; ``text`` as typed, from ``start`` to ``end`` of the line."""
+
+    text: str
+    bare: str
+    start: int
+    end: int
+
+
+def words_of(text: str) -> tuple[Word, ...]:
+    """The words of a line; what is nothing but marks belongs to no word."""
+    found = []
+    for match in _WORD.finditer(text):
+        bare = match[0].strip(_AROUND).rstrip(".").casefold()
+        if bare or match[0] == "-":
+            found.append(Word(match[0], bare, match.start(), match.end()))
+    return tuple(found)
+
+
+def said(words: tuple[Word, ...]) -> str:
+    """The words as they were typed, without the marks at both ends."""
+    return " ".join(word.text for word in words).strip(_AROUND + " ")
+
+
+def plain(words: tuple[Word, ...]) -> str:
+    """The words bare and small: what names are looked up by."""
+    return " ".join(word.bare for word in words)

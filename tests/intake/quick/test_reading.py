@@ -1,0 +1,192 @@
+"""Lines in plain words become wishes; whatever is typed, nothing crashes."""
+
+from collections.abc import Callable
+from contextlib import suppress
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from buildlog.errors import BadWish, NotFound, Refused
+from buildlog.intake.quick.known import Known
+from buildlog.intake.quick.phrases import PHRASES, Phrase
+from buildlog.intake.quick.reading import Read, read_line
+from buildlog.ledger import Ledger
+from buildlog.proposals.bought import CountBought, DrawBought, ReceiveBought, SetLevel
+from buildlog.proposals.fits import RecordFit
+from buildlog.proposals.lots import CountPart, DamagePieces, ScrapPieces
+from buildlog.proposals.moments import moment_reader
+from buildlog.proposals.notes import AddNote
+from buildlog.proposals.places import PiecesNamed, Place, SlotPlace
+from buildlog.proposals.printers import LoadSpool
+from buildlog.proposals.prints import FailPrint, FinishPrint, StartPrint
+from buildlog.proposals.slots import FitPiece
+from buildlog.proposals.spools import OpenSpool, WeighSpool
+from buildlog.proposals.steps import TickStep
+from buildlog.proposals.wishes import action_name
+from buildlog.terms import Side
+
+Reader = Callable[[str], Read]
+L, R = Side.LEFT, Side.RIGHT
+
+MEANT = {
+    "weighed BLACK-3 812 g": WeighSpool(spool="BLACK-3", gross=812_000),
+    "Weighed black-3: 0.812 kg.": WeighSpool(spool="BLACK-3", gross=812_000),
+    "BLACK-3 weighs 812g": WeighSpool(spool="BLACK-3", gross=812_000),
+    "started PLATES-7 on BIG with BLACK-3": StartPrint(file="PLATES-7", printer="BIG", spools=("BLACK-3",)),
+    "started plates-7 with black-3 on the big bed": StartPrint(file="PLATES-7", printer="BIG", spools=("BLACK-3",)),
+    "finished BIG": FinishPrint(printer="BIG"),
+    "finished PLATES-7": FinishPrint(printer="BIG"),
+    "finished BIG took 6:10 with 158 g": FinishPrint(printer="BIG", real_time=370, grams=158_000),
+    "failed BIG stringing on the left shin": FailPrint(printer="BIG", cause="stringing on the left shin"),
+    "loaded BLACK-3 on BIG": LoadSpool(printer="BIG", spool="BLACK-3"),
+    "fit JAW passed": RecordFit(test="JAW", place=Place("HEAD"), outcome="passed"),
+    "jaw closes failed then rework because too tight": RecordFit(
+        test="JAW", place=Place("HEAD"), outcome="failed", what_then="rework", text="too tight"
+    ),
+    "glued LEG L": TickStep(step="LEG-BOND", place=Place("LEG", L)),
+    "glued the left leg": TickStep(step="LEG-BOND", place=Place("LEG", L)),
+    "ticked step LEG-BOND on LEG R": TickStep(step="LEG-BOND", place=Place("LEG", R)),
+    "ticked HEAD-SAND": TickStep(step="HEAD-SAND", place=Place("HEAD")),
+    "ticked FL07-SAND on 2 FL07 L": TickStep(step="FL07-SAND", what=PiecesNamed(code="FL07", side=L), pieces=2),
+    "FL07R-C cracked at the tip": DamagePieces(what=PiecesNamed(code="FL07R-C"), where="the tip"),
+    "fl07r-c cracked at the tip because dropped": DamagePieces(
+        what=PiecesNamed(code="FL07R-C"), where="the tip", why="dropped"
+    ),
+    "scrapped FL07R-C": ScrapPieces(what=PiecesNamed(code="FL07R-C")),
+    "scrapped two left foreleg shins": ScrapPieces(what=PiecesNamed(code="FL07", side=L), pieces=2),
+    "opened BLACK-4": OpenSpool(spool="BLACK-4"),
+    "3 M4 screws came": ReceiveBought(item="SCREW-M4", amount=3),
+    "counted 40 M5 screws": CountBought(item="SCREW-M5", amount=40),
+    "counted 5 FL07 L in SHELF": CountPart(part="FL07", side=L, pieces=5, box="SHELF"),
+    "used 2 M4 screws for the stand": DrawBought(item="SCREW-M4", amount=2, why="the stand"),
+    "the glue is low": SetLevel(item="GLUE", level="low"),
+    "fitted FL07R-C in LEG R": FitPiece(
+        slot=SlotPlace(Place("LEG", R), "FL07"), piece=PiecesNamed(code="FL07R-C")
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("line", MEANT)
+def test_a_fact_in_plain_words_is_one_wish(read: Reader, line: str) -> None:
+    assert (read(line).wish, read(line).lacks) == (MEANT[line], "")
+
+
+@pytest.mark.parametrize("phrase", PHRASES, ids=lambda phrase: phrase.example)
+def test_every_example_yields_the_wish_that_it_says(read: Reader, bench: Ledger, phrase: Phrase) -> None:
+    found = read(phrase.example)
+    assert found.lacks == ""
+    assert action_name(type(found.wish)) == phrase.wish
+    assert phrase.wish == "cancel_print" or not names_what_is_not_there(bench, found)
+
+
+def names_what_is_not_there(bench: Ledger, found: Read) -> bool:
+    """Whether a field is wrong; other refusals are how things stand on this bench."""
+    try:
+        bench.record(found.wish, found.at, dry_run=True)
+    except Refused as error:
+        return isinstance(error, BadWish | NotFound)
+    return False
+
+
+@pytest.mark.parametrize(
+    ("line", "at"),
+    [
+        ("started PLATES-7 on BIG at 11:40", "2026-11-25T10:40:00Z"),
+        ("yesterday 23:10 weighed BLACK-3 812 g", "2026-11-24T22:10:00Z"),
+        ("weighed BLACK-3 812 g yesterday 23:10", "2026-11-24T22:10:00Z"),
+        ("weighed BLACK-3 812 g -6h", "2026-11-25T06:00:00Z"),
+        ("Tue 22:10 opened BLACK-4", "2026-11-24T21:10:00Z"),
+        ("opened BLACK-4 at Tue 22:10", "2026-11-24T21:10:00Z"),
+        ("failed BIG at 12:20 stringing", "2026-11-25T11:20:00Z"),
+        ("finished BIG took 6:10", None),
+        ("3 M4 screws came", None),
+        ("yesterday the glue smelled", "2026-11-24T11:00:00Z"),
+    ],
+)
+def test_words_tell_when(read: Reader, line: str, at: str | None) -> None:
+    found = read(line)
+    assert (found.at, found.lacks) == (at, "")
+
+
+def test_words_that_tell_when_are_not_part_of_the_fact(read: Reader) -> None:
+    assert read("failed BIG at 12:20 stringing").wish == FailPrint(printer="BIG", cause="stringing")
+    assert read("finished BIG took 6:10").wish == FinishPrint(printer="BIG", real_time=370)
+
+
+@pytest.mark.parametrize(
+    ("line", "lacks"),
+    [
+        ("weighed BLACK-3", "grams"),
+        ("weighed BLAK-3 812 g", "spool; «BLAK-3 812 g» is not understood"),
+        ("loaded BLACK-3 on", "printer"),
+        ("weighed BLACK 812 g", "which spool: BLACK-3, BLACK-4"),
+        ("glued LEG", "which position: LEG L, LEG R"),
+        ("scrapped FL07", "which piece or part: FL07 L, FL07 R"),
+        ("ticked LEG-BOND", "the position: LEG L, LEG R"),
+        ("painted LEG L", "no step «paint» is open on LEG L"),
+        ("3 screws came", "which bought item: SCREW-M4, SCREW-M5"),
+        ("opened BLACK-4 at 2026-11-26 10:00", "a moment that is over"),
+        ("opened BLACK-9", "spool; «BLACK-9» is not understood"),
+        ("", "a fact in words"),
+        ("note:", "the words of the note"),
+    ],
+)
+def test_what_is_missing_is_said(read: Reader, line: str, lacks: str) -> None:
+    found = read(line)
+    assert found.wish is None
+    assert lacks in found.lacks
+
+
+def test_what_may_be_several_things_is_told_with_their_names(read: Reader) -> None:
+    assert read("glued LEG").choices == ("LEG L", "LEG R")
+
+
+@pytest.mark.parametrize(
+    ("line", "about"),
+    [
+        ("FL07 wants more brim", "part FL07"),
+        ("The hinge of FL07R-C squeaks.", "FL07R-C"),
+        ("the weather is damp", "build LB"),
+        ("found a better way to hold the horn", "build LB"),
+        ("note opened BLACK-4", "spool BLACK-4"),
+        ("note: weighed BLACK-3 812 g", "spool BLACK-3"),
+    ],
+)
+def test_words_that_are_no_fact_are_a_note_on_what_they_name(read: Reader, line: str, about: str) -> None:
+    found = read(line)
+    assert isinstance(found.wish, AddNote)
+    assert found.wish.about == about
+    assert line.endswith(found.wish.text)
+
+
+LINE_WORDS = st.sampled_from(
+    [word for phrase in PHRASES for word in phrase.example.split()]
+    + [
+        "at",
+        "on",
+        "-6h",
+        "yesterday",
+        "23:10",
+        "31 Feb",
+        "#3",
+        "left",
+        "L.2",
+        "",
+        "[/]",
+        "٣",
+        "9" * 40,
+        "\u202e",
+        "?",
+    ]
+)
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.one_of(st.text(max_size=80), st.lists(LINE_WORDS, max_size=12).map(" ".join)))
+def test_no_text_crashes_it_and_each_is_a_wish_or_lacks_something(bench: Ledger, known: Known, text: str) -> None:
+    found = read_line(text, known, moment_reader(bench.now(), "Europe/Berlin"))
+    assert (found.wish is None) == bool(found.lacks)
+    if found.wish is not None:
+        with suppress(Refused):
+            bench.record(found.wish, found.at, dry_run=True)
