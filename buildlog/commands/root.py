@@ -19,6 +19,7 @@ FUNCTIONS = {
     "fits": "questions:fits_question",
     "now": "questions:now",
     "catch-up": "catching_up:catching_up",
+    "note": "noting:note",
     "week": "telling:week",
     "alerts": "telling:alerts",
     "read": "files:read",

@@ -79,7 +79,6 @@ VERBS = (
     Verb("episode", "goals", "add_goals", ("build", "goals")),
     Verb("episode", "tick", "tick_goal", ("build", "goal")),
     Verb("episode", "close", "close_episode", ("build", "number")),
-    Verb("", "note", "add_note", ("text",), "Write a dated note, of the day or about a thing."),
     Verb("", "remove-note", "remove_note", ("note",), "Take a note away."),
 )
 

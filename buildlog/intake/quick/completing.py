@@ -74,7 +74,7 @@ def _expected(head: tuple[Word, ...], known: Known, read: MomentReader) -> Itera
             matcher = Matcher(left, shape, context)
             for _ in matcher.ways():
                 pass
-            for expected in matcher.expected:
+            for expected in sorted(matcher.expected, key=lambda one: isinstance(one, Clause)):
                 for one in _typed(expected, known, shape.phrase.means):
                     if one not in seen:
                         seen.add(one)

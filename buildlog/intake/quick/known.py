@@ -10,7 +10,7 @@ from buildlog.facts.bench import FitTest, Step
 from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
 from buildlog.proposals.places import Place, read_place
-from buildlog.terms import JobState, Side
+from buildlog.terms import JobState, Side, SpoolEntryKind
 
 MOST_FOUND = 12
 _PARTS = re.compile(r"[\s_./×-]+")
@@ -50,13 +50,15 @@ def _stem(word: str) -> str:
 
 @dataclass(frozen=True)
 class Known:
-    """Names by noun. What is retired, closed or ended is not among them."""
+    """Names by noun. What is retired, closed, used up or ended is not among them."""
 
     snapshot: Snapshot
 
     @cached_property
     def names(self) -> dict[str, tuple[Name, ...]]:
         found = {noun: _live(getattr(self.snapshot, rows)) for noun, rows in _TITLED.items()}
+        empty = {e.spool_id for e in self.snapshot.spool_entries if e.kind is SpoolEntryKind.EMPTIED}
+        found["spool"] = _live(spool for spool in self.snapshot.spools if spool.id not in empty)
         found["step"] = _live(self.snapshot.steps)
         found["step in a position"] = _live(s for s in self.snapshot.steps if s.assembly_id is not None)
         found["step on pieces"] = _live(s for s in self.snapshot.steps if s.part_id is not None)
@@ -66,8 +68,9 @@ class Known:
 
     @cached_property
     def by_code(self) -> dict[tuple[str, str], str]:
-        """Code by noun and the code in small letters."""
-        return {(noun, name.code.casefold()): name.code for noun, names in self.names.items() for name in names}
+        """Code by noun and the code in small letters; spools that are used up too."""
+        empty = {("spool", row.code.casefold()): row.code for row in self.snapshot.spools if row.retired_at is None}
+        return empty | {(noun, n.code.casefold()): n.code for noun, names in self.names.items() for n in names}
 
     @cached_property
     def marks(self) -> dict[str, str]:

@@ -45,6 +45,13 @@ class Read:
     lacks: str = ""
     choices: tuple[str, ...] = ()
 
+    @property
+    def plainly(self) -> str:
+        """What the line says, with what is missing: «put a spool on the scale: spool BLACK-3; missing: grams»."""
+        told = ", ".join(f"{label} {value}" for label, value in self.told)
+        said = f"{self.means}: {told}" if self.means and told else self.means
+        return "; ".join(part for part in (said, f"missing: {self.lacks}" if self.lacks else "") if part)
+
 
 def read_line(text: str, known: Known, read: MomentReader) -> Read:
     """Never raises: any text is a fact, a note, or lacks something."""

@@ -1,0 +1,52 @@
+"""``note``: a daily fact in plain words, or a free note."""
+
+from typing import Annotated, Any
+
+import typer
+
+from buildlog.commands.from_fields import AT_HELP, at_of, values_of
+from buildlog.commands.recording import record
+from buildlog.commands.session import open_ledger
+from buildlog.errors import BadWish
+from buildlog.ledger import Ledger
+from buildlog.proposals.field import fields_of
+from buildlog.proposals.notes import AddNote
+from buildlog.terms import Moment
+
+TO_NOTE = "To write the words down as they are, begin with note: as in «note: weighed the frame by hand»."
+
+
+def note(
+    text: Annotated[list[str], typer.Argument(help="A fact in plain words, or any words.")],
+    about: Annotated[
+        str | None, typer.Option("--about", help="A note on this thing: part FL07, lot #12, episode LB/14, TOE R.2.")
+    ] = None,
+    photo: Annotated[str | None, typer.Option("--photo", help="A note with the path to a picture.")] = None,
+    at: Annotated[str | None, typer.Option("--at", help=AT_HELP, metavar="WHEN")] = None,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show what would be written, write nothing.")] = False,
+) -> None:
+    """A daily fact in plain words, as «weighed BLACK-3 812 g»; other words are a note on what they name."""
+    line = " ".join(text)
+    with open_ledger() as ledger:
+        when = at_of(ledger, at)
+        if about is None and photo is None:
+            wish, said_at = _meant(ledger, line)
+        else:
+            wish, said_at = _free(ledger, {"text": line, "about": about, "photo": photo}), None
+        record(ledger, wish, when or said_at, dry_run)
+
+
+def _meant(ledger: Ledger, line: str) -> tuple[Any, Moment | None]:
+    """The wish that a line says, and when; BadWish says what it lacks."""
+    from buildlog.intake.quick.known import Known
+    from buildlog.intake.quick.reading import read_line
+    from buildlog.proposals.moments import moment_reader
+
+    found = read_line(line, Known(ledger.snapshot()), moment_reader(ledger.now(), ledger.home_zone()))
+    if found.wish is None:
+        raise BadWish((("TEXT", f"{found.plainly}. {TO_NOTE}"),))
+    return found.wish, found.at
+
+
+def _free(ledger: Ledger, given: dict[str, str | None]) -> AddNote:
+    return AddNote(**values_of(ledger, fields_of(AddNote), given))

@@ -1,0 +1,83 @@
+"""`note` takes a fact in plain words, or any words."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from buildlog.commands.exits import Exit
+from buildlog.facts.snapshot import Snapshot
+from buildlog.ledger import Ledger
+
+SnapshotOf = Callable[[], Snapshot]
+
+
+@pytest.fixture
+def snapshot_of(tmp_path: Path) -> SnapshotOf:
+    def read() -> Snapshot:
+        ledger = Ledger.open(tmp_path / "ledger.db")
+        try:
+            return ledger.snapshot()
+        finally:
+            ledger.close()
+
+    return read
+
+
+@pytest.fixture
+def stocked(shell: Any) -> Any:
+    """The shell, with a build, a part and a spool in the ledger that it opens."""
+    shell("add build LB", "Lantern Beetle")
+    shell("add material ABS-BLACK Black --polymer ABS")
+    shell("spool receive ABS-BLACK --codes BLACK-3 --tare 200")
+    shell("add part FL07 Shin --build LB")
+    return shell
+
+
+def test_a_fact_in_plain_words_is_recorded(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    said = stocked("note weighed BLACK-3 812 g")
+    assert said.code == Exit.OK
+    assert "812 g" in said.err
+    assert snapshot_of().spool_entries[-1].gross_mg == 812_000
+    assert snapshot_of().notes == ()
+
+
+def test_other_words_are_a_note_on_what_they_name(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    stocked("note", "FL07 wants a wider brim")
+    stocked("note", "the weather is damp")
+    notes = snapshot_of().notes
+    assert [(note.noun, note.text) for note in notes] == [
+        ("part", "FL07 wants a wider brim"),
+        ("build", "the weather is damp"),
+    ]
+
+
+def test_words_tell_when_unless_at_does(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    stocked("note", "yesterday 23:10 the glue smelled")
+    stocked("note", "yesterday 23:10 the glue smelled", "--at", "2026-11-23 10:00")
+    assert [note.at for note in snapshot_of().notes] == ["2026-11-24T22:10:00Z", "2026-11-23T09:00:00Z"]
+
+
+def test_a_fact_that_lacks_something_is_refused_and_says_what(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    said = stocked("note weighed BLACK-3")
+    assert said.code == Exit.USAGE
+    assert "spool BLACK-3; missing: grams" in said.err
+    assert "note:" in said.err
+    assert snapshot_of().notes == ()
+
+
+def test_words_that_begin_with_note_are_a_note(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    stocked("note", "note: weighed BLACK-3 by hand")
+    assert snapshot_of().notes[-1].text == "weighed BLACK-3 by hand"
+
+
+def test_what_it_is_about_can_be_named_apart(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    stocked("note", "opened BLACK-3", "--about", "part FL07")
+    assert (snapshot_of().notes[-1].noun, snapshot_of().notes[-1].text) == ("part", "opened BLACK-3")
+
+
+def test_a_dry_run_writes_nothing(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    said = stocked("note opened BLACK-3 --dry-run")
+    assert said.err.startswith("(dry run)")
+    assert not snapshot_of().spool_entries
