@@ -33,6 +33,12 @@ class ThingKeys(LiveScreen):
         shown = self.things.cursor_key
         return None if shown is None else shown.removeprefix(f"thing:{self.noun_here}:")
 
+    @property
+    def keys_here(self) -> tuple[str, ...]:
+        """What the marked things are called, else the one under the cursor; none where there is none."""
+        marked = tuple(key.removeprefix(f"thing:{self.noun_here}:") for key in self.things.marked)
+        return marked or (() if self.key_here is None else (self.key_here,))
+
     @work
     async def action_add_thing(self) -> None:
         from buildlog.screens.acts.things import NO_SUCH_FORM, add_thing
@@ -43,14 +49,26 @@ class ThingKeys(LiveScreen):
             self._want(await add_thing(self, self.noun_here))
 
     @work
+    async def action_add_with_parts(self) -> None:
+        from buildlog.screens.acts.assemblies import add_with_parts
+
+        key = await add_with_parts(self)
+        if key is not None:
+            self.nouns.move_to("noun:assembly")
+            self._want(key)
+
+    @work
     async def action_edit_thing(self) -> None:
         from buildlog.screens.acts.things import edit_thing
+        from buildlog.screens.acts.things_several import edit_several
 
-        key = self.key_here
-        if key is None:
+        keys = self.keys_here
+        if not keys:
             self.live.tell(f"There is no {self.noun_here} yet: a adds one.")
-        else:
-            self._want(await edit_thing(self, self.noun_here, key))
+        elif len(keys) == 1:
+            self._want(await edit_thing(self, self.noun_here, keys[0]))
+        elif await edit_several(self, self.noun_here, keys):
+            self.things.unmark()
 
     @work
     async def action_copy_thing(self) -> None:
@@ -62,9 +80,13 @@ class ThingKeys(LiveScreen):
     @work
     async def action_retire_thing(self) -> None:
         from buildlog.screens.acts.things import retire_thing
+        from buildlog.screens.acts.things_several import retire_several
 
-        if (key := self._key_of_several()) is not None:
-            await retire_thing(self, self.noun_here, key)
+        if len(self.keys_here) > 1:
+            if await retire_several(self, self.noun_here, self.keys_here):
+                self.things.unmark()
+        elif self._key_of_several() is not None:
+            await retire_thing(self, self.noun_here, self.keys_here[0])
 
     @work
     async def action_bring_back(self) -> None:

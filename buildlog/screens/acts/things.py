@@ -20,6 +20,7 @@ from buildlog.screens.naming import names_of
 from buildlog.screens.things_rows import told_of_form
 from buildlog.status.cautions import cautions_of_form
 from buildlog.status.forms import form_of, keys_of, retired_of
+from buildlog.wording import count
 
 if TYPE_CHECKING:
     from buildlog.facts.snapshot import Snapshot
@@ -34,11 +35,12 @@ MAY_NAME = {
 NO_SUCH_FORM = "There is one row of settings: it can be changed with e, not added, copied or retired."
 
 
-async def add_thing(screen: LiveScreen, noun: str) -> str | None:
-    """The key of what was added."""
+async def add_thing(screen: LiveScreen, noun: str, **known: Any) -> str | None:
+    """The key of what was added; `known` are values that stand in the form instead of the last one's."""
     if screen.status is None:
         return None
-    return await _add(screen, noun, f"Add {a(noun)}", values_to_add(screen.status.snapshot, noun))
+    values = values_to_add(screen.status.snapshot, noun) | known
+    return await _add(screen, noun, f"Add {a(noun)}", values)
 
 
 async def copy_thing(screen: LiveScreen, noun: str, key: str) -> str | None:
@@ -86,6 +88,11 @@ async def bring_back(screen: LiveScreen, noun: str) -> str | None:
     return key
 
 
+def several(noun: str, number: int) -> str:
+    """``3 assemblies``."""
+    return count(number, noun, {"assembly": "assemblies", "box": "boxes"}.get(noun, ""))
+
+
 def a(noun: str) -> str:
     return f"an {noun}" if noun[0] in "aeio" else f"a {noun}"
 
@@ -127,7 +134,7 @@ async def _ask(
         at=at,
         check=wrong,
         alone=known_names(snapshot, fields) | _free_code(snapshot, noun, key),
-        completions=_completions(snapshot, noun, fields),
+        completions=completions_of(snapshot, noun, fields),
         heed=heed,
     )
 
@@ -163,7 +170,7 @@ def _free_code(snapshot: Snapshot, noun: str, key: str | None) -> dict[str, Call
     return {"code": lambda code: str(AlreadyThere(noun, code)) if code in taken else ""}
 
 
-def _completions(snapshot: Snapshot, noun: str, fields: tuple[Field, ...]) -> dict[str, tuple[str, ...]]:
+def completions_of(snapshot: Snapshot, noun: str, fields: tuple[Field, ...]) -> dict[str, tuple[str, ...]]:
     """Beside the names that a field refers to: those that it may hold, and words that it held before."""
     found: dict[str, tuple[str, ...]] = {}
     for field in fields:

@@ -100,6 +100,12 @@ class Grid(FilteredList):
         self.change(lambda: self.view.put(line))
         return True
 
+    def unmark(self) -> None:
+        """Take all marks away: what they were for is done."""
+        if self.marked:
+            self.change(self.view.unmark)
+            self.post_message(self.Marked(self, ()))
+
     def cursor_moved(self, key: str) -> None:
         self.post_message(self.Highlighted(self, key))
 

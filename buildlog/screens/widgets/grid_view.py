@@ -129,6 +129,9 @@ class GridView:
         self._marks ^= {key}
         return True
 
+    def unmark(self) -> None:
+        self._marks.clear()
+
     def is_marked(self, key: str) -> bool:
         return key in self._marks
 
