@@ -1,11 +1,10 @@
 """Steps, waits, questions, fit tests and results."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import FitKind, FitOutcome, FitRule, Moment, Side, StepKind, WhatThen
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Step:
     """Work in an assembly (per position) or on a part (per piece)."""
 
@@ -26,7 +25,7 @@ class Step:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class StepUse:
     id: int
     step_id: int
@@ -34,7 +33,7 @@ class StepUse:
     quantity: int
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class StepDone:
     """A tick; for a step on a part it counts pieces of a lot."""
 
@@ -49,7 +48,7 @@ class StepDone:
     reopened_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Wait:
     """Assembly (ready, or one step of it) waits for another assembly (ready, or one step of it)."""
 
@@ -61,7 +60,7 @@ class Wait:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Question:
     id: int
     code: str
@@ -73,7 +72,7 @@ class Question:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class QuestionTarget:
     id: int
     question_id: int
@@ -82,7 +81,7 @@ class QuestionTarget:
     side: Side | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class FitTest:
     id: int
     code: str
@@ -97,14 +96,14 @@ class FitTest:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class FitTestUsage:
     id: int
     fit_test_id: int
     usage_id: int
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class FitResult:
     id: int
     fit_test_id: int
@@ -117,7 +116,7 @@ class FitResult:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class FitTouch:
     """What a result touched: what stood in a slot at that moment, in which revision, reworked how often."""
 

@@ -1,11 +1,10 @@
 """Builds, episodes and milestones, as the record holds them."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import BuildState, GoalKind, MilestoneKind, Moment, Side, Wanted
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Settings:
     """One row: whose clock and money."""
 
@@ -18,7 +17,7 @@ class Settings:
     day_ends_minutes: int
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Build:
     id: int
     code: str
@@ -30,7 +29,7 @@ class Build:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Episode:
     id: int
     build_id: int
@@ -42,7 +41,7 @@ class Episode:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Goal:
     id: int
     episode_id: int
@@ -57,7 +56,7 @@ class Goal:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Milestone:
     """Without a build it is shared by all of them."""
 
@@ -71,7 +70,7 @@ class Milestone:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class MilestoneTarget:
     id: int
     milestone_id: int

@@ -1,11 +1,10 @@
 """Boxes, lots, what stands in slots, damage."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import Grade, LotEntryKind, LotOrigin, Moment, Side
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Box:
     id: int
     code: str
@@ -14,7 +13,7 @@ class Box:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Lot:
     """Alike pieces with one origin; ``quantity`` came in at ``made_at``, entries tell the rest."""
 
@@ -32,7 +31,7 @@ class Lot:
     box_id: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class LotEntry:
     """``counted`` keeps the reading in ``pieces``; ``moved`` names the box; others act on ``pieces`` pieces."""
 
@@ -45,7 +44,7 @@ class LotEntry:
     cause: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Fitting:
     """What stands in a slot (position, usage, number) from ``from_at`` until ``until_at``.
 
@@ -65,7 +64,7 @@ class Fitting:
     left_as_is: bool
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Damage:
     id: int
     lot_id: int

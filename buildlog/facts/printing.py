@@ -1,11 +1,10 @@
 """Printers, set-up, print files, jobs and feeds."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import FigureOrigin, JobState, Moment, Purpose, ResourceKind, SetUpKind, Side
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Printer:
     id: int
     code: str
@@ -22,7 +21,7 @@ class Printer:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class SetUp:
     """A dated fact of a printer's set-up; ``until_at`` is when it should be up again."""
 
@@ -37,7 +36,7 @@ class SetUp:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Resource:
     id: int
     code: str
@@ -49,7 +48,7 @@ class Resource:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class PrintFile:
     """A prepared file for a class of printers; lasts and is run again."""
 
@@ -65,7 +64,7 @@ class PrintFile:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class FileLine:
     id: int
     print_file_id: int
@@ -75,7 +74,7 @@ class FileLine:
     quantity: int
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class FileTool:
     """Grams of one head of a print file, for the whole run."""
 
@@ -89,7 +88,7 @@ class FileTool:
     purge_mg: int
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Job:
     """One run. ``estimate_minutes`` is what the file or the person said, ``real_minutes`` what it took.
 
@@ -118,7 +117,7 @@ class Job:
     cause: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class JobLine:
     """What a run lays down; ``scrapped`` of ``quantity`` went wrong, the rest became lots."""
 
@@ -134,7 +133,7 @@ class JobLine:
     what: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Feed:
     """A head of a print with one spool; a swap of spools ends one feed and begins the next.
 

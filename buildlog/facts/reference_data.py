@@ -9,6 +9,8 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Any, Generic, TypeVar
 
+from buildlog.facts.row import row
+
 
 class Basis(StrEnum):
     """What a figure rests on."""
@@ -18,7 +20,7 @@ class Basis(StrEnum):
     OUR_CHOICE = "our choice"
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Figure:
     """One figure in the unit its key ends with; `low` and `high` equal the value where no span is usual."""
 
@@ -39,7 +41,7 @@ class Figure:
         return (self.high - self.low) / 2
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Usual(Figure):
     """A usual number: what it is about, what it is used for and what it rests on."""
 
@@ -49,7 +51,7 @@ class Usual(Figure):
     basis: Basis
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class ClearanceClass:
     """Clearance in micrometres per face, not on the diameter."""
 
@@ -59,7 +61,7 @@ class ClearanceClass:
     basis: Basis
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class PrintClass:
     """How large a share of jobs of one class usually fails."""
 
@@ -69,7 +71,7 @@ class PrintClass:
     basis: Basis
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class BondKind:
     """The clocks of a bond at 20 °C, in minutes."""
 
@@ -81,7 +83,7 @@ class BondKind:
     basis: Basis
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Polymer:
     """What a material starts from; a printed shrink of None has to be measured."""
 
@@ -100,7 +102,7 @@ class Polymer:
     basis: Basis
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Caution:
     """One or two plain sentences for the moment where the work can hurt someone; never a verdict."""
 

@@ -1,11 +1,10 @@
 """Materials, spools, bought items, suppliers, orders."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import BoughtAccount, BoughtEntryKind, Level, Moment, SpoolEntryKind, Unit
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Supplier:
     """``cutoff_weekday`` 0 is Monday: an order after the cut-off goes out in the next week."""
 
@@ -19,7 +18,7 @@ class Supplier:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Material:
     id: int
     code: str
@@ -41,7 +40,7 @@ class Material:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Spool:
     """One reel, as received with ``content_mg`` of filament; the tare may be assumed, give or take ``tare_pm_mg``."""
 
@@ -60,7 +59,7 @@ class Spool:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class SpoolEntry:
     """``weighed`` keeps what the scale read (with the reel) in ``gross_mg``; ``drawn`` is a draw outside a print."""
 
@@ -73,7 +72,7 @@ class SpoolEntry:
     cause: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class BoughtItem:
     id: int
     code: str
@@ -88,7 +87,7 @@ class BoughtItem:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class BoughtEntry:
     """``counted`` keeps the reading, ``level`` what a look said; others move ``amount`` of the item's unit."""
 
@@ -104,7 +103,7 @@ class BoughtEntry:
     cause: str
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Order:
     id: int
     code: str
@@ -115,7 +114,7 @@ class Order:
     closed_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class OrderLine:
     """Packs of a material, or an amount of a bought item in its unit."""
 

@@ -1,11 +1,10 @@
 """Shots, questions of viewers, promises, as the record holds them."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import Moment, Side
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Shot:
     """Something to film; without an episode it may be filmed in any. ``step_id``: it comes before that step."""
 
@@ -23,7 +22,7 @@ class Shot:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class ViewerQuestion:
     """What somebody who watches asked: it holds nothing. Asked under one episode, answered in another."""
 
@@ -40,7 +39,7 @@ class ViewerQuestion:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Promise:
     """Who supplied or lent what, and what was promised for it."""
 

@@ -1,11 +1,10 @@
 """Assemblies, positions, parts, revisions, demands and usages."""
 
-from dataclasses import dataclass
-
+from buildlog.facts.row import row
 from buildlog.terms import Joined, Moment, OldGoodFor, Origin, Side, SideRule, Stage
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Assembly:
     """``lead_side`` goes first until ``lead_test_id`` is passed and fresh there."""
 
@@ -25,7 +24,7 @@ class Assembly:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Position:
     """One occurrence of an assembly; pieces, steps and fits before ``remade_at`` no longer count."""
 
@@ -38,7 +37,7 @@ class Position:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Part:
     id: int
     build_id: int
@@ -63,7 +62,7 @@ class Part:
     retired_at: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Revision:
     """``old_left`` and ``old_right`` say what earlier pieces are good for; a neutral part has both alike."""
 
@@ -79,7 +78,7 @@ class Revision:
     old_right: OldGoodFor | None
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Demand:
     """What one piece of a revision asks of a head: an exact material, or a polymer in any colour."""
 
@@ -93,7 +92,7 @@ class Demand:
     purge_mg: int
 
 
-@dataclass(frozen=True, slots=True)
+@row
 class Usage:
     id: int
     assembly_id: int
