@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from buildlog.terms import Moment
 
 UP_TO_DATE = """Nothing waits: the ledger is up to date.
-a tells what nobody expected: a print, a step, a fit, a delivery, a weigh-in, a note."""
+With a you tell what nobody expected:
+a print, a step, a fit, a delivery, a weigh-in, a note."""
 COLUMNS = (
     Column("where", width=11),
     Column("what", least=20, share=3),

@@ -6,7 +6,9 @@ from enum import StrEnum
 from typing import Any
 
 from buildlog.status.blocker import Thing
+from buildlog.status.status import Status
 from buildlog.terms import Moment
+from buildlog.wording import soon
 
 
 class DueKind(StrEnum):
@@ -81,3 +83,8 @@ class Due:
 
 
 LATER = Reply("asks again next time")
+
+
+def in_words(status: Status, at: Moment) -> str:
+    """``Tue 22:10``."""
+    return soon(at, status.now, status.snapshot.settings.home_zone)

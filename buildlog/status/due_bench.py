@@ -13,12 +13,11 @@ from buildlog.status.blocker import Thing
 from buildlog.status.cautions import caution_of_step, caution_of_test
 from buildlog.status.day_rhythm import when_up
 from buildlog.status.doable import Doable
-from buildlog.status.due import Asking, Due, DueKind, Reply
+from buildlog.status.due import Asking, Due, DueKind, Reply, in_words
 from buildlog.status.fits import FitState, Verdict
 from buildlog.status.since_when import SinceWhen
 from buildlog.status.status import Status
 from buildlog.terms import FitOutcome, Moment, later
-from buildlog.wording import soon
 
 ASKING = (Verdict.DUE, Verdict.STALE, Verdict.SPOT_CHECK)
 FAILED_FIT = ("what_then", "measured", "scrap", "text", "overruled")
@@ -66,7 +65,7 @@ def due_cures(status: Status, since: Moment) -> Iterator[Due]:
                 about=Thing("step", step_id, step.name),
                 where=place,
                 what=f"{step.name}: cured",
-                told=f"over {_soon(status, over)}",
+                told=f"over {in_words(status, over)}",
                 due_at=over,
                 as_planned=Reply("it holds"),
                 failed=Reply("did not hold", again),
@@ -87,7 +86,7 @@ def _step(status: Status, step: Step, doable: Doable, opened_at: Moment) -> Due:
         about=doable.about,
         where=where,
         what=doable.text,
-        told=f"done {_soon(status, at)}, open since {_soon(status, opened_at)}",
+        told=f"done {in_words(status, at)}, open since {in_words(status, opened_at)}",
         due_at=at,
         as_planned=Reply("done", Asking(TickStep, values, (), at)),
         failed=Reply("went wrong: a note", wrong),
@@ -120,7 +119,7 @@ def _fit(status: Status, state: FitState, opened_at: Moment) -> Due:
         about=Thing("fit test", test.id, test.name),
         where=place,
         what=test.name if state.verdict is Verdict.DUE else f"{test.name}: {state.verdict.value}",
-        told=f"tested {_soon(status, at)}, due since {_soon(status, opened_at)}",
+        told=f"tested {in_words(status, at)}, due since {in_words(status, opened_at)}",
         due_at=at,
         as_planned=Reply("passed", Asking(RecordFit, passed, (), at)),
         failed=Reply("failed: what then", Asking(RecordFit, failed, FAILED_FIT, at)),
@@ -134,7 +133,3 @@ def _fit(status: Status, state: FitState, opened_at: Moment) -> Due:
 def _done_at(status: Status, opened_at: Moment, minutes: int) -> Moment:
     """By day, after as long as it takes; never later than now."""
     return min(later(when_up(opened_at, status.snapshot.settings), minutes), status.now)
-
-
-def _soon(status: Status, at: Moment) -> str:
-    return soon(at, status.now, status.snapshot.settings.home_zone)

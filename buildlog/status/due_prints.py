@@ -6,16 +6,16 @@ from typing import Any
 from buildlog.proposals.printers import PrinterDown, PrinterUp
 from buildlog.proposals.prints import FailPrint, FinishPrint, PrintRan, StartPrint
 from buildlog.status.blocker import Thing
-from buildlog.status.due import Asking, Due, DueKind, Reply
+from buildlog.status.due import Asking, Due, DueKind, Reply, in_words
 from buildlog.status.machines import job_name
 from buildlog.status.print_chains import PrintDue, prints_due
 from buildlog.status.status import Status
 from buildlog.terms import JobState, Moment
-from buildlog.wording import soon
 
 FAILURE = ("cause", "went_wrong", "outcomes", "stopped", "ran_on", "grams")
 ENDING = ("outcomes", "cause", "real_time", "grams", "grams_2", "figures_from", "other_side")
 RAN = ("ended", "came_out", "outcomes", "cause", "went_wrong", "spools", "anyway")
+WENT_WRONG = ("cause", "went_wrong", "outcomes", "ended", "spools", "anyway")
 STARTED = ("printer", "spools", "unattended", "ended", "anyway")
 
 
@@ -40,7 +40,7 @@ def due_printers(status: Status) -> Iterator[Due]:
             about=Thing("printer", printer.id, printer.code),
             where=printer.code,
             what=f"down{f': {set_up.why}' if set_up.why else ''}",
-            told=f"up again {_soon(status, until)}",
+            told=f"up again {in_words(status, until)}",
             due_at=until,
             as_planned=Reply("up since then", up),
             failed=Reply("still down: until when", still),
@@ -55,7 +55,7 @@ def _running(status: Status, due: PrintDue) -> Due:
     return _due(
         status,
         due,
-        f"ended {_soon(status, due.ends_at)}",
+        f"ended {in_words(status, due.ends_at)}",
         due.ends_at,
         planned=Reply("all pieces good", Asking(FinishPrint, job, (), due.ends_at)),
         failed=Reply("failed: when, what is left", Asking(FailPrint, job, FAILURE, due.ends_at)),
@@ -69,7 +69,7 @@ def _begun(status: Status, due: PrintDue) -> Due:
     values: dict[str, Any] = {"job": due.job_id, "printer": status.snapshot.printer[due.printer_id].code}
     over = due.ends_at <= status.now
     ended = {"ended": due.ends_at if over else status.now}
-    began, ends = _soon(status, due.starts_at), _soon(status, due.ends_at)
+    began, ends = in_words(status, due.starts_at), in_words(status, due.ends_at)
     start = Asking(StartPrint, values | (ended if over else {}), (), due.starts_at)
     fail = values | ended | {"came_out": JobState.FAILED.value}
     return _due(
@@ -78,7 +78,7 @@ def _begun(status: Status, due: PrintDue) -> Due:
         f"began {began}, {'ended' if over else 'runs until'} {ends}",
         due.starts_at,
         planned=Reply("all pieces good" if over else "began, runs", start),
-        failed=Reply("failed: when, what is left", Asking(PrintRan, fail, RAN, due.starts_at)),
+        failed=Reply("failed: when, what is left", Asking(PrintRan, fail, WENT_WRONG, due.starts_at)),
         not_done="never began",
         whole=Asking(PrintRan, values | ended, RAN, due.starts_at)
         if over
@@ -111,7 +111,3 @@ def _due(
         not_done=Reply(not_done),
         whole=whole,
     )
-
-
-def _soon(status: Status, at: Moment) -> str:
-    return soon(at, status.now, status.snapshot.settings.home_zone)

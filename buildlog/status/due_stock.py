@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from buildlog.proposals.orders import ExpectOrder, ReceiveOrder
 from buildlog.proposals.spools import EmptySpool, WeighSpool
 from buildlog.status.blocker import Thing
-from buildlog.status.due import Asking, Due, DueKind, Reply
-from buildlog.status.on_order import OnOrder, in_words, on_order
+from buildlog.status.due import Asking, Due, DueKind, Reply, in_words
+from buildlog.status.on_order import OnOrder, on_order, what_is_due
 from buildlog.status.status import Status
 from buildlog.terms import Moment, SpoolEntryKind, later
-from buildlog.wording import count, day, grams, soon
+from buildlog.wording import count, day, grams
 
 EXPECT_DAYS = 3
 """Our choice: what has not come by its day is proposed for so many days from now."""
@@ -32,7 +32,7 @@ def due_parcels(status: Status) -> Iterator[Due]:
             kind=DueKind.PARCEL,
             about=Thing("order", order.id, order.code),
             where=order.code,
-            what=", ".join(in_words(snapshot, line) for line in lines[order.id]),
+            what=", ".join(what_is_due(snapshot, line) for line in lines[order.id]),
             told=f"due {day(order.expected_at, zone)}",
             due_at=order.expected_at,
             as_planned=Reply("all of it came", Asking(ReceiveOrder, values, (), order.expected_at)),
@@ -65,7 +65,7 @@ def due_weighings(status: Status, since: Moment) -> Iterator[Due]:
             about=Thing("spool", spool.id, spool.code),
             where=spool.code,
             what=f"fed {count(len(ends), 'print')}, the book says {grams(state.net_mg)} ± {grams(state.pm_mg)}",
-            told=f"not weighed since {soon(max(ends), now, snapshot.settings.home_zone)}",
+            told=f"not weighed since {in_words(status, max(ends))}",
             due_at=max(ends),
             as_planned=Reply("weigh it", Asking(WeighSpool, values, ("gross",))),
             failed=Reply("used up", Asking(EmptySpool, values, ("reel",), max(ends))),

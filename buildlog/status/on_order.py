@@ -41,7 +41,7 @@ def on_order(snapshot: Snapshot, now: Moment) -> tuple[OnOrder, ...]:
     )
 
 
-def in_words(snapshot: Snapshot, line: OnOrder) -> str:
+def what_is_due(snapshot: Snapshot, line: OnOrder) -> str:
     """``2 × ABS-BLACK``: what has not come of it."""
     if line.material_id is not None:
         return f"{line.quantity} × {snapshot.material[line.material_id].code}"

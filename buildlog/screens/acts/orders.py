@@ -36,10 +36,10 @@ async def receive_order(screen: LiveScreen, order_id: int | None = None) -> None
 
 def told_of_order(status: Status, order_id: int) -> str:
     """``2 × ABS-BLACK, 100 × SCREW``: what has not come yet."""
-    from buildlog.status.on_order import in_words, on_order
+    from buildlog.status.on_order import on_order, what_is_due
 
     due = (line for line in on_order(status.snapshot, status.now) if line.order_id == order_id)
-    return ", ".join(in_words(status.snapshot, line) for line in due) or "nothing is due any more"
+    return ", ".join(what_is_due(status.snapshot, line) for line in due) or "nothing is due any more"
 
 
 def open_orders(status: Status) -> list[Choice[int]]:
