@@ -10,7 +10,7 @@ from buildlog.commands.session import open_ledger, status_of
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.places import read_place
 from buildlog.report.answers import blockers as blocker_tables
-from buildlog.report.answers import doable, fits, hours, overview, stock
+from buildlog.report.answers import doable, fits, hours, overview, stock, story
 from buildlog.report.table import Table, to_json, to_plain, to_text
 from buildlog.status.places import positions_at
 from buildlog.status.status import Status
@@ -84,6 +84,27 @@ def fits_question(
     """Fits that are due, failed, stale or want a spot check."""
     with open_ledger() as ledger:
         show((fits.fits(status_of(ledger), everything),), as_json)
+
+
+Everything = Annotated[bool, typer.Option("--all", help="Those that are done too.")]
+
+
+def shots(everything: Everything = False, as_json: AsJson = False) -> None:
+    """Shots to film, and footage to copy and look at."""
+    with open_ledger() as ledger:
+        show((story.shots(status_of(ledger), everything),), as_json)
+
+
+def viewers(everything: Everything = False, as_json: AsJson = False) -> None:
+    """What viewers asked and nobody has answered."""
+    with open_ledger() as ledger:
+        show((story.viewers(status_of(ledger), everything),), as_json)
+
+
+def promises(everything: Everything = False, as_json: AsJson = False) -> None:
+    """Who supplied what and was promised what, as long as it is not kept."""
+    with open_ledger() as ledger:
+        show((story.promises(status_of(ledger), everything),), as_json)
 
 
 def now(as_json: AsJson = False) -> None:

@@ -79,6 +79,15 @@ VERBS = (
     Verb("episode", "goals", "add_goals", ("build", "goals")),
     Verb("episode", "tick", "tick_goal", ("build", "goal")),
     Verb("episode", "close", "close_episode", ("build", "number")),
+    Verb("shot", "plan", "plan_shot", ("what",)),
+    Verb("shot", "filmed", "film_shot", ("shot",)),
+    Verb("shot", "safe", "footage_safe", ("shot",)),
+    Verb("shot", "lost", "footage_lost", ("shot",)),
+    Verb("shot", "overrule", "overrule_shot", ("shot", "why")),
+    Verb("viewer", "asks", "viewer_asks", ("text",)),
+    Verb("viewer", "answer", "answer_viewer", ("question", "answer")),
+    Verb("promise", "make", "make_promise", ("who", "promised")),
+    Verb("promise", "keep", "keep_promise", ("promise",)),
     Verb("", "remove-note", "remove_note", ("note",), "Take a note away."),
 )
 
@@ -95,5 +104,8 @@ GROUP_HELP = {
     "question": "Ask and answer what holds parts or assemblies.",
     "order": "Place, receive and close orders.",
     "episode": "Plan, fill and close episodes.",
+    "shot": "Plan and film shots, copy their footage, go on without one.",
+    "viewer": "What viewers ask, and what they are answered.",
+    "promise": "Who supplied what, and was promised what.",
     "milestone": "Dated things to make.",
 }

@@ -9,6 +9,7 @@ from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
 from buildlog.report.goals import goals_reached
 from buildlog.report.period import Period
+from buildlog.report.story import story_told
 from buildlog.report.supplied import what_came, what_was_ordered
 from buildlog.terms import JobState, Side
 from buildlog.wording import hours
@@ -26,6 +27,7 @@ def what_was_done(snapshot: Snapshot, build_id: int, period: Period) -> list[tup
         ("Changed", list(_changed(snapshot, build_id, period))),
         ("Asked", list(_asked(snapshot, build_id, period))),
         ("Decided", list(_decided(snapshot, build_id, period))),
+        *story_told(snapshot, build_id, period),
         ("Ordered", list(what_was_ordered(snapshot, period))),
         ("Came in", list(what_came(snapshot, period))),
         ("Notes", list(_notes(snapshot, build_id, period))),

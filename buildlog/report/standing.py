@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from buildlog.facts.builds import Build
 from buildlog.facts.naming import position_name
-from buildlog.report.answers import fits, overview, stock
+from buildlog.report.answers import fits, overview, stock, story
 from buildlog.report.blocking import what_blocks
 from buildlog.report.burn_chart import burn_chart
 from buildlog.report.goals import goal_name
@@ -21,7 +21,7 @@ MOST_HELPING = 5
 
 
 def standing(status: Status, build: Build) -> str:
-    """The sections of a build as Markdown: sides, blockers, forecast, stock, orders, questions, next goals."""
+    """The sections of a build as Markdown: sides, blockers, forecast, stock, orders, questions, shots, next goals."""
     parts = [
         *_sides(status, build),
         *what_blocks(status, build),
@@ -29,6 +29,7 @@ def standing(status: Status, build: Build) -> str:
         *_stock(status),
         *_orders(status),
         *_questions(status, build),
+        *_story(status, build),
         *_next(status, build),
     ]
     return "\n\n".join(parts)
@@ -97,6 +98,14 @@ def _questions(status: Status, build: Build) -> Iterator[str]:
         if q.build_id == build.id and q.retired_at is None and q.answered_at is None
     ]
     yield from bullets("Open questions", asked)
+
+
+def _story(status: Status, build: Build) -> Iterator[str]:
+    """What is to be filmed, who waits for an answer, who was promised something; none where nothing is open."""
+    for found in (story.shots, story.viewers, story.promises):
+        table = found(status, build_id=build.id)
+        if table.rows:
+            yield to_markdown(table)
 
 
 def _next(status: Status, build: Build) -> Iterator[str]:

@@ -33,6 +33,7 @@ class BlockerKind(StrEnum):
     TAKE_OUT = "take out"
     DAMAGED = "damaged"
     MISSING = "missing"
+    FILM_FIRST = "film first"
     WAIT = "waits"
     CONFLICT = "wrong as it is"
 

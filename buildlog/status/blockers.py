@@ -16,6 +16,7 @@ from buildlog.status.hours import Hours
 from buildlog.status.kept import Kept
 from buildlog.status.needs import Needs
 from buildlog.status.needs_order import groups_of_builds
+from buildlog.status.shots import FilmFirst
 from buildlog.status.sides import Sides
 from buildlog.status.stock import Stock
 from buildlog.status.work import WorkDone
@@ -92,8 +93,10 @@ def find_blockers(
     )  # fmt: skip
 
     def find() -> Found:
-        pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, stock)
-        return _Finding(snapshot, needs, pieces, BenchCauses(snapshot, work, fits, needs), sides).all()
+        film_first = FilmFirst(snapshot, now)
+        pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, stock, film_first)
+        bench = BenchCauses(snapshot, work, fits, needs, film_first)
+        return _Finding(snapshot, needs, pieces, bench, sides).all()
 
     found = kept.ask("leaves", LEAVES_READ, rests_on, find)
     minutes = hours.position_minutes
@@ -103,6 +106,7 @@ def find_blockers(
 LEAVES_READ = (
     "builds", "assemblies", "positions", "parts", "revisions", "usages", "lots", "fittings", "damages", "printers",
     "jobs", "job_lines", "materials", "spools", "steps", "waits", "questions", "question_targets", "fit_tests",
+    "shots",
 )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Blockers of bench work: the next step, cures, jigs, fits, waits, what is held on purpose."""
+"""Blockers of bench work: the next step, what is to be filmed before it, cures, jigs, fits, waits, what is held."""
 
 from collections.abc import Callable, Iterator
 
@@ -9,6 +9,7 @@ from buildlog.facts.waited_for import waited_for
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.fits import Fits, FitState, Verdict
 from buildlog.status.needs import Needs
+from buildlog.status.shots import FilmFirst
 from buildlog.status.slot import Holds, Slot
 from buildlog.status.work import WorkDone
 from buildlog.terms import Side
@@ -19,8 +20,9 @@ IsReady = Callable[[int], bool]
 class BenchCauses:
     """Answers for one moment, position by position; whether others are ready is asked for as it is needed."""
 
-    def __init__(self, snapshot: Snapshot, work: WorkDone, fits: Fits, needs: Needs) -> None:
+    def __init__(self, snapshot: Snapshot, work: WorkDone, fits: Fits, needs: Needs, film_first: FilmFirst) -> None:
         self._snapshot, self._work, self._fits, self._needs = snapshot, work, fits, needs
+        self._film_first = film_first
         self._tests = {test.id: test for test in snapshot.fit_tests}
         self._steps = {step.id: step for step in snapshot.steps}
         self._waits = grouped((w for w in snapshot.waits if w.retired_at is None), lambda w: w.assembly_id)
@@ -80,6 +82,10 @@ class BenchCauses:
         owed = self._work.steps_in[position.id]
         is_first_joint = step.kind.holds_slots and next(s for s in owed if s.kind.holds_slots).id == step.id
         if is_first_joint and not (subs_ready and all(map(self._is_held, slots))):
+            return
+        to_film = tuple(self._film_first.before(step, position.id, position.side))
+        if to_film:
+            yield from to_film
             return
         about = Thing("step", step.id, step.name)
         taken = self._work.jigs_taken.get(step.jig_id) if step.jig_id is not None else None

@@ -14,6 +14,7 @@ from buildlog.status.filling import Filling
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.pools import jobs_under_way
+from buildlog.status.shots import FilmFirst
 from buildlog.status.slot import Holds, Slot
 from buildlog.status.stock import Stock
 from buildlog.status.work import WorkDone
@@ -34,9 +35,10 @@ class PieceCauses:
         needs: Needs,
         hours: Hours,
         stock: Stock,
+        film_first: FilmFirst,
     ) -> None:
         self._snapshot, self._accounts, self._work = snapshot, accounts, work
-        self._needs, self._hours = needs, hours
+        self._needs, self._hours, self._film_first = needs, hours, film_first
         self._filling = Filling(snapshot)
         self._stands = StandCauses(snapshot, now, needs)
         self._print = PrintCauses(snapshot, accounts, hours, stock)
@@ -106,7 +108,10 @@ class PieceCauses:
             for step in self._work.pieces.steps_of.get(key[0], ()):
                 pieces[step.id] += min(taken, max(0, held - done.get(step.id, 0)))
         for step in self._work.pieces.steps_of.get(key[0], ()):
-            if count := pieces[step.id]:
+            count = pieces[step.id]
+            to_film = tuple(self._film_first.before(step, position_id, key[1], count)) if count else ()
+            yield from to_film
+            if count and not to_film:
                 yield Blocker(
                     BlockerKind.STEP_OPEN,
                     position_id,

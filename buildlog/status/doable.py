@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from buildlog.facts.bench import FitTest, Step
 from buildlog.facts.builds import Goal
+from buildlog.facts.shot_state import ShotState
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status import bench_minutes
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
@@ -15,6 +16,7 @@ from buildlog.status.fits import Fits, Verdict
 from buildlog.status.goals import Goals, running_goals
 from buildlog.status.helps import helps_at
 from buildlog.status.kept import Kept
+from buildlog.status.shots import ShotStanding
 from buildlog.terms import BuildState, Moment
 
 LEAST_MINUTES = 5
@@ -48,7 +50,7 @@ class Doable:
 
 
 DOABLE_READ = ("builds", "assemblies", "positions", "steps", "fit_tests")
-GOALS_READ = ("builds", "episodes", "goals", "positions")
+GOALS_READ = ("builds", "episodes", "goals", "positions", "shots", "steps")
 
 
 def what_can_be_done(
@@ -65,6 +67,7 @@ def _doable(snapshot: Snapshot, fits: Fits, blockers: Blockers, goals: Goals) ->
     found = _from_blockers(snapshot, blockers, goals)
     found += _spot_checks(snapshot, fits, goals)
     found += [_free_goal(goal) for goal in goals.free]
+    found += _shots(goals.shots, found)
     return tuple(sorted(found, key=lambda d: (not d.goal, -d.worth, d.minutes, d.text)))
 
 
@@ -167,6 +170,26 @@ def _spot_checks(snapshot: Snapshot, fits: Fits, goals: Goals) -> list[Doable]:
                 )
             )
     return found
+
+
+def _shots(shots: tuple[ShotStanding, ...], others: list[Doable]) -> list[Doable]:
+    """Shots of the running episodes that hold nothing: those before a step come up when that is open."""
+    told = {one.about.id for one in others if one.about.noun == "shot"}
+    open_steps = {one.about.id for one in others if one.about.noun == "step"}
+    return [
+        _shot(one)
+        for one in shots
+        if one.shot.id not in told
+        and (one.state is ShotState.FILMED or one.step is None or one.step.id in open_steps)
+    ]
+
+
+def _shot(one: ShotStanding) -> Doable:
+    filmed = one.state is ShotState.FILMED
+    text = f"{'look at the footage' if filmed else 'film'}: {one.shot.what}"
+    minutes = bench_minutes.LOOK_AT_FOOTAGE if filmed else bench_minutes.FILM_SHOT
+    about = Thing("shot", one.shot.id, one.shot.code)
+    return Doable(about, text, None, BlockerKind.FILM_FIRST, minutes, 0.0, True, False, False, "")
 
 
 def _free_goal(goal: Goal) -> Doable:

@@ -6,16 +6,20 @@ from buildlog.facts.builds import Episode, Goal
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.blocker import Thing
 from buildlog.status.blockers import Blockers
+from buildlog.status.shots import ShotStanding, shots_for
 from buildlog.terms import BuildState, GoalKind, Moment
 
 
 @dataclass(frozen=True, slots=True)
 class Goals:
-    """``positions`` are those below a goal, ``things`` (noun, id) what a goal names; ``free`` are ticked by hand."""
+    """``positions`` are those below a goal, ``things`` (noun, id) what a goal names; ``free`` are ticked by hand.
+    ``shots`` are those of the running episodes of which something is still to be done; they are ``things`` too.
+    """
 
     positions: frozenset[int]
     things: frozenset[tuple[str, int]]
     free: tuple[Goal, ...]
+    shots: tuple[ShotStanding, ...] = ()
 
     def served_by(self, about: Thing, position_ids: tuple[int, ...]) -> bool:
         return (about.noun, about.id) in self.things or any(place in self.positions for place in position_ids)
@@ -36,7 +40,8 @@ def running_episodes(snapshot: Snapshot, now: Moment) -> dict[int, Episode]:
 
 
 def running_goals(snapshot: Snapshot, now: Moment, blockers: Blockers) -> Goals:
-    running = {episode.id for episode in running_episodes(snapshot, now).values()}
+    episodes = running_episodes(snapshot, now).values()
+    running = {episode.id for episode in episodes}
     goals = [
         goal
         for goal in snapshot.goals
@@ -50,7 +55,9 @@ def running_goals(snapshot: Snapshot, now: Moment, blockers: Blockers) -> Goals:
         named = (("step", goal.step_id), ("part", goal.part_id), ("question", goal.question_id))
         things |= {(noun, row_id) for noun, row_id in named if row_id is not None}
     free = tuple(goal for goal in goals if goal.kind is GoalKind.FREE)
-    return Goals(frozenset(positions), frozenset(things), free)
+    shots = tuple(one for episode in episodes for one in shots_for(snapshot, episode, now) if one.is_open)
+    things |= {("shot", one.shot.id) for one in shots}
+    return Goals(frozenset(positions), frozenset(things), free, shots)
 
 
 def _at_and_below(snapshot: Snapshot, goal: Goal, blockers: Blockers) -> set[int]:

@@ -8,7 +8,20 @@ import pytest
 
 from buildlog.facts.snapshot import Snapshot
 from buildlog.ledger import Ledger
-from buildlog.proposals import bought, episodes, fits, lots, orders, printers, prints, revisions, slots, spools, steps
+from buildlog.proposals import (
+    bought,
+    episodes,
+    fits,
+    lots,
+    orders,
+    printers,
+    prints,
+    revisions,
+    shots,
+    slots,
+    spools,
+    steps,
+)
 from buildlog.proposals.field import fields_of
 from buildlog.proposals.moments import stored_moment
 from buildlog.proposals.nouns import values_from_texts
@@ -22,7 +35,7 @@ from buildlog.status.stock import MaterialOutlook, Stock, lay_material
 from buildlog.status.work import tick_off
 from buildlog.terms import Moment, Side
 
-MODULES = (bought, episodes, fits, lots, orders, printers, prints, revisions, slots, spools, steps)
+MODULES = (bought, episodes, fits, lots, orders, printers, prints, revisions, shots, slots, spools, steps)
 WISHES = {
     action_name(wish): wish
     for module in MODULES
