@@ -27,6 +27,8 @@ def thing_named(work: Work, text: str) -> tuple[str, int]:
     for noun in sorted((*FORMS, *BESIDE_NOUNS), key=len, reverse=True):
         if text.lower().startswith(f"{noun} "):
             return noun, _row_id(work, noun, text[len(noun) :].strip())
+    if text.lower() in FORMS and not FORMS[text.lower()].KEY:
+        return text.lower(), _row_id(work, text.lower(), "")
     marked = work.first(Lot, Lot.mark == text.upper())
     if marked is not None:
         return "lot", marked.id or 0
