@@ -101,7 +101,7 @@ class ThingKeys(LiveScreen):
     async def action_add_note(self) -> None:
         from buildlog.screens.acts.notes import add_note
 
-        await add_note(self, f"{self.noun_here} {self.key_here}" if self.key_here else "")
+        await add_note(self, "" if self.key_here is None else f"{self.noun_here} {self.key_here}".strip())
 
     def _key_of_several(self) -> str | None:
         """The key of the thing under the cursor, where its noun can have several; else it is said why."""

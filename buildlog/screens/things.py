@@ -35,8 +35,9 @@ class Things(ThingKeys):
         ("add", "A form with what the last one of its kind said where that is usually alike."),
         ("copy", "The same form, filled in as the thing under the cursor, with the next free code."),
         ("retire", "Out of use from now on; its past stays, and b brings it back."),
+        ("space", "Marks several: e and x then act on all of them."),
         ("*", "A field that must be filled in."),
-        ("→", "In a field: takes the name that is offered."),
+        ("tab →", "In a field: takes the name that is lit below it; pgdn lights another."),
         ("tab", "To the other list."),
     )
 
@@ -90,9 +91,10 @@ class Things(ThingKeys):
             return
         from buildlog.screens.things_rows import MEANS, thing_rows
         from buildlog.status.forms import forms_of
+        from buildlog.status.notes import notes_of
 
         snapshot, noun = self.status.snapshot, self.noun_here
         forms = forms_of(snapshot, noun)
-        self.things.set_rows(thing_rows(noun, forms, snapshot.settings.home_zone))
+        self.things.set_rows(thing_rows(noun, forms, notes_of(snapshot, noun), snapshot.settings.home_zone))
         self.headline([Fact(noun, MEANS[noun])])
         self.find_wanted()

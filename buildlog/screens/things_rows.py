@@ -9,17 +9,18 @@ from buildlog.proposals.nouns import FORMS, noun_fields
 from buildlog.screens.lines import BETWEEN
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
-from buildlog.wording import day_and_clock
+from buildlog.wording import day, day_and_clock
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
+    from buildlog.facts.journal import Note
     from buildlog.facts.snapshot import Snapshot
 
 NOUNS = (
     "build", "assembly", "part", "usage", "step", "wait", "fit test", "question",
     "printer", "material", "spool", "print file", "bought item", "supplier", "box", "resource",
-    "episode", "goal", "milestone", "settings",
+    "episode", "goal", "shot", "milestone", "viewer question", "promise", "settings",
 )  # fmt: skip
 """What is made, what it is made with, the weeks, the ledger itself."""
 
@@ -42,6 +43,9 @@ MEANS = {
     "resource": "a jig, a dryer or a person",
     "episode": "a stretch of work that ends with a filming day",
     "goal": "what an episode is to reach",
+    "shot": "something to film; before a step that cannot be undone it holds that",
+    "viewer question": "what somebody who watches asked, and the answer; it holds nothing",
+    "promise": "who supplied or lent what, and what was promised for it",
     "milestone": "a dated thing to make, hard or soft",
     "settings": "home zone, currency, electricity, the day's rhythm",
 }
@@ -58,12 +62,24 @@ def noun_rows(snapshot: Snapshot) -> list[GridRow]:
     ]
 
 
-def thing_rows(noun: str, forms: Mapping[str, Any], zone: str) -> list[GridRow]:
+def thing_rows(noun: str, forms: Mapping[str, Any], notes: Mapping[str, list[Note]], zone: str) -> list[GridRow]:
     """Key ``thing:NOUN:KEY``."""
     return [
-        GridRow(f"thing:{noun}:{key}", (Cell(key or noun), SpanCell(_spans(form, zone))))
+        GridRow(
+            f"thing:{noun}:{key}",
+            (Cell(key or noun), SpanCell((*_spans(form, zone), *_noted(notes.get(key, ()), zone)))),
+        )
         for key, form in forms.items()
     ]
+
+
+def _noted(notes: Sequence[Note], zone: str) -> tuple[tuple[str, Tone], ...]:
+    """The newest note with its day and picture, and how many there are."""
+    if not notes:
+        return ()
+    more = f"{len(notes)} notes, " if len(notes) > 1 else ""
+    picture = f" ({notes[0].photo})" if notes[0].photo else ""
+    return ((f"{BETWEEN}{more}{day(notes[0].at, zone)}: {notes[0].text}{picture}", Tone.ACCENT),)
 
 
 def told_of_form(form: Any, zone: str = "") -> str:
@@ -71,12 +87,16 @@ def told_of_form(form: Any, zone: str = "") -> str:
     return "".join(text for text, _ in _spans(form, zone))
 
 
+TITLES = ("name", "text", "what", "promised")
+"""Fields that say in words what a thing is."""
+
+
 def _spans(form: Any, zone: str) -> tuple[tuple[str, Tone], ...]:
-    title = getattr(form, "name", "") or (getattr(form, "text", "") if "text" not in form.KEY else "")
+    title = next((getattr(form, name) for name in TITLES if name not in form.KEY and getattr(form, name, "")), "")
     told = [
         _told(field, getattr(form, field.name), zone)
         for field in noun_fields(form.NOUN)
-        if field.name not in (*form.KEY, "name", "text") and (not form.KEY or _says(field, getattr(form, field.name)))
+        if field.name not in (*form.KEY, *TITLES) and (not form.KEY or _says(field, getattr(form, field.name)))
     ]
     rest = BETWEEN.join(told)
     return ((title, Tone.PLAIN), (f"{BETWEEN}{rest}" if title and rest else rest, Tone.FAINT))

@@ -8,10 +8,12 @@ import pytest
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.moments import moment_reader
+from buildlog.proposals.notes import AddNote
 from buildlog.proposals.nouns import FORMS, Add, Retire, form_from_texts, key_of, noun_fields
 from buildlog.screens.acts.thing_defaults import CARRIED, OWN, next_code
 from buildlog.screens.things_rows import MEANS, NOUNS
-from buildlog.status.forms import form_of, forms_of, retired_of
+from buildlog.status.forms import form_of, forms_of, keys_of, retired_of
+from buildlog.status.notes import notes_of
 
 ZONE = "Europe/Berlin"
 MANY = 20
@@ -287,3 +289,30 @@ async def test_a_strange_name_is_told_before_the_rest_is_filled_in(workshop: Led
         lines = on.lines
         at = next(i for i, line in enumerate(lines) if "lays down" in line)
         assert "✗ There is no part «SHINN»" in lines[at + 1]
+
+
+@pytest.mark.parametrize("noun", NOUNS)
+async def test_a_note_with_a_picture_is_written_on_a_thing_of_every_noun(
+    peopled: Ledger, screens: Any, noun: str
+) -> None:
+    if noun not in ("settings", *(n for n in NOUNS if keys_of(peopled.snapshot(), n))):
+        read = moment_reader(peopled.now(), ZONE)
+        peopled.record(Add(form_from_texts(noun, TYPED[noun]["added"], read)))
+    async with screens(peopled) as on:
+        await go_to_noun(on, noun)
+        key = on.app.screen.key_here
+        await on.press("n")
+        await fill(on, {"text": "creaks", "photo": "p/creak.jpg"})
+        await on.press("enter")
+        assert "Noted" in on.text
+    (note,) = peopled.snapshot().notes
+    assert (note.noun, note.text, note.photo) == (noun, "creaks", "p/creak.jpg")
+    assert [*notes_of(peopled.snapshot(), noun)] == [key]
+
+
+async def test_the_newest_note_stands_with_its_thing(workshop: Ledger, screens: Any) -> None:
+    for text in ("smells", "creaks"):
+        workshop.record(AddNote(text=text, about="part BRIDGE", photo="creak.jpg"))
+    async with screens(workshop, size=(160, 40)) as on:
+        await go_to_noun(on, "part")
+        assert "2 notes, Wed 25 Nov: creaks (creak.jpg)" in on.text
