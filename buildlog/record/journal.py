@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import event
 from sqlmodel import Session
 
-from buildlog.record.tables import JOURNAL_TABLES, Row
+from buildlog.record.tables import JOURNAL_TABLES
 from buildlog.record.tables.journal import JournalGroup
 
 Key = tuple[str, int]
@@ -17,11 +17,6 @@ Entry = tuple[str, int, str | None, str | None]
 """Table, row id, the row before and after."""
 
 AT_ONCE = 500  # SQLite takes at least 999 values in one statement
-
-
-def stored_row(session: Session, table: str, row_id: int) -> str | None:
-    """The row as it stands in the file, as JSON; None where there is none."""
-    return stored_rows(session, [(table, row_id)]).get((table, row_id))
 
 
 def stored_rows(session: Session, keys: Iterable[Key]) -> dict[Key, str]:
@@ -49,18 +44,17 @@ class Journal:
         event.listen(session, "after_flush", self._note_new)
 
     def _note_old(self, session: Session, *_: Any) -> None:
-        for row in [*session.dirty, *session.deleted]:
-            self._keep(row, lambda key: stored_row(session, *key))
+        keys = self._not_kept([*session.dirty, *session.deleted])
+        images = stored_rows(session, keys)
+        self._before |= {key: images.get(key) for key in keys}
 
     def _note_new(self, session: Session, *_: Any) -> None:
-        for row in session.new:
-            self._keep(row, lambda _key: None)
+        self._before |= dict.fromkeys(self._not_kept(session.new))
 
-    def _keep(self, row: Any, image: Any) -> None:
-        assert isinstance(row, Row)
-        table = str(row.__tablename__)
-        if table not in JOURNAL_TABLES and row.id is not None and (table, row.id) not in self._before:
-            self._before[table, row.id] = image((table, row.id))
+    def _not_kept(self, rows: Iterable[Any]) -> list[Key]:
+        """Keys of those that are journalled and not known yet."""
+        keys = [(str(row.__tablename__), row.id) for row in rows]
+        return [key for key in keys if key[0] not in JOURNAL_TABLES and key not in self._before]
 
     def entries(self) -> list[Entry]:
         """Every row that differs now from what it was."""

@@ -64,7 +64,6 @@ def _turn(session: Session, writer: Writer, group: JournalGroup, kind: str, now:
     if group.head != HEAD:
         raise UndoRefused(f"«{group.summary}» is from before an upgrade: it can be read, not taken back.")
     connection = session.connection()
-    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
     known = broken_rules(connection)
     query = select(JournalEntry).where(col(JournalEntry.group_id) == group.id)
     entries = session.exec(query.order_by(col(JournalEntry.id))).all()

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy import Engine, create_engine, event
+from sqlalchemy import CursorResult, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError, IntegrityError
 from sqlalchemy.pool import NullPool
 from sqlmodel import Session, col, select
@@ -40,6 +40,7 @@ class Work:
 
     def __init__(self, session: Session, at: Moment, recorded_at: Moment) -> None:
         self.session, self.at, self.recorded_at = session, at, recorded_at
+        self._reads: Reads = session.info["reads"]
 
     @property
     def reference(self) -> Reference:
@@ -48,47 +49,53 @@ class Work:
         return found
 
     def add(self, row: T) -> T:
-        """Write a new row at once, so that it has its id."""
+        """Write a new row; it has its id at once."""
+        self._reads.added(row)
         self.session.add(row)
-        self.session.flush()
         return row
 
     def change(self, row: Row, **values: object) -> None:
-        for name, value in values.items():
+        """Give columns other values; what stands there already is left alone."""
+        changed = {name: value for name, value in values.items() if getattr(row, name) != value}
+        for name, value in changed.items():
             setattr(row, name, value)
-        self.session.add(row)
-        self.session.flush()
+        if changed:
+            self._reads.changed(row)
 
     def delete(self, row: Row) -> None:
+        """Take a row out at once: the session would write new rows before it deletes, and two would stand there."""
+        self.session.flush()
         self.session.delete(row)
+        self._reads.changed(row, is_gone=True)
         self.session.flush()
 
     def get(self, table: type[T], row_id: int | None) -> T:
         """The row of that id; a missing one is a fault of the program."""
-        row = self.session.get(table, row_id)
+        row: T | None = self._reads.row(table, row_id)
         if row is None:
             raise LookupError(f"{table.__name__} {row_id} is not in the record")
         return row
 
-    def all(self, table: type[T], *where: Any, order_by: Any = None) -> list[T]:
-        order = col(table.id) if order_by is None else order_by
-        reads: Reads = self.session.info["reads"]
+    def all(self, table: type[T], *where: Any, order_by: Any = None, **equal: Any) -> list[T]:
+        """Rows whose columns are as named (``lot_id=3, until_at=None``) and for which the conditions hold."""
+        return self._reads.rows(table, where, equal, order_by)
 
-        def ask(conditions: tuple[Any, ...]) -> list[T]:
-            return list(self.session.exec(select(table).where(*conditions).order_by(order)).all())
-
-        return reads.rows(table, where, order, ask)
-
-    def first(self, table: type[T], *where: Any, order_by: Any = None) -> T | None:
-        found = self.all(table, *where, order_by=order_by)
+    def first(self, table: type[T], *where: Any, order_by: Any = None, **equal: Any) -> T | None:
+        found = self.all(table, *where, order_by=order_by, **equal)
         return found[0] if found else None
+
+    def ask(self, query: str, **values: Any) -> CursorResult[*tuple[Any, ...]]:
+        """A question in SQL text, after all that was written so far has gone to the file."""
+        self.session.flush()
+        return self.session.connection().exec_driver_sql(query, values)
 
     def by_code(self, table: type[T], code: str, noun: str = "") -> T:
         """The row of that code, retired ones too; NotFound names near codes."""
         wanted = code.strip().upper()
         column = col(table.code)  # type: ignore[attr-defined]
-        row = self.first(table, column == wanted)
+        row = self.first(table, code=wanted)
         if row is None:
+            self.session.flush()
             codes = [str(known) for known in self.session.exec(select(column)).all()]
             near = tuple(difflib.get_close_matches(wanted, codes, 3))
             raise NotFound(noun or str(table.__tablename__).replace("_", " "), wanted, near)
@@ -120,6 +127,8 @@ class Writer:
             with session.begin():
                 if head_of(session.connection().connection.driver_connection) != HEAD:
                     raise LedgerChanged(self.path)
+                # rows go to the file table by table, not in the order in which they refer to each other
+                session.connection().exec_driver_sql("PRAGMA defer_foreign_keys = ON")
                 yield session
         except IntegrityError as error:
             raise Refused(f"The record does not allow this: {error.orig}. Nothing was changed.") from error

@@ -7,6 +7,7 @@ from sqlalchemy import event
 from sqlmodel import col
 
 from buildlog.ledger import Ledger
+from buildlog.record.reads import OFTEN, SMALL
 from buildlog.record.tables.builds import Build
 from buildlog.record.tables.pieces import Box
 from buildlog.record.writer import Work
@@ -42,10 +43,52 @@ def codes(rows: list[Build]) -> list[str]:
 
 def test_the_same_question_goes_to_the_file_once(work: Work, asked: list[str]) -> None:
     build(work, "A")
-    asked.clear()
     first = work.all(Build, Build.name == "n")
-    assert work.all(Build, Build.name == "n") == first
-    assert len(asked) == 1
+    assert asked
+    asked.clear()
+    assert work.all(Build, Build.name == "n") == work.all(Build, name="n") == first
+    assert asked == []
+
+
+def test_a_large_table_is_asked_for_what_is_looked_for_until_it_is_asked_often(work: Work, asked: list[str]) -> None:
+    for number in range(SMALL + 1):
+        build(work, f"B{number}", name=f"n{number}")
+    for number in range(OFTEN + 3):
+        assert codes(work.all(Build, name=f"n{number}")) == [f"B{number}"]
+    whole = [statement for statement in asked if "FROM build" in statement and "WHERE build.name" not in statement]
+    assert len([statement for statement in asked if "WHERE build.name" in statement]) == OFTEN - 1
+    assert [statement for statement in whole if "build.code" in statement] == asked[-1:]
+
+
+def test_a_new_row_has_the_next_id_though_the_last_one_was_deleted(work: Work) -> None:
+    last = build(work, "A")
+    work.delete(last)
+    assert build(work, "B").id == (last.id or 0) + 1
+
+
+def test_rows_go_to_the_file_in_few_statements(work: Work) -> None:
+    said: list[str] = []
+    event.listen(
+        work.session.connection(), "before_cursor_execute", lambda _c, _cursor, statement, *_: said.append(statement)
+    )
+    for number in range(50):
+        work.change(build(work, f"B{number}"), rank=number)
+    work.session.flush()
+    assert len([statement for statement in said if statement.startswith("INSERT")]) == 1
+
+
+def test_a_change_to_what_stands_there_already_writes_nothing(work: Work) -> None:
+    row = build(work, "A", rank=3)
+    work.session.flush()
+    work.change(row, rank=3)
+    assert not work.session.dirty
+
+
+def test_a_question_in_sql_sees_what_was_written_before(work: Work) -> None:
+    row = build(work, "A")
+    assert work.ask("SELECT code FROM build WHERE id = :id", id=row.id).scalars().all() == ["A"]
+    work.change(row, code="B")
+    assert work.ask("SELECT code FROM build WHERE id = :id", id=row.id).scalars().all() == ["B"]
 
 
 def test_a_row_written_later_is_among_the_answers(work: Work) -> None:

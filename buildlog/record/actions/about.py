@@ -29,7 +29,7 @@ def thing_named(work: Work, text: str) -> tuple[str, int]:
             return noun, _row_id(work, noun, text[len(noun) :].strip())
     if text.lower() in FORMS and not FORMS[text.lower()].KEY:
         return text.lower(), _row_id(work, text.lower(), "")
-    marked = work.first(Lot, Lot.mark == text.upper())
+    marked = work.first(Lot, mark=text.upper())
     if marked is not None:
         return "lot", marked.id or 0
     if text.startswith("#"):
@@ -49,7 +49,7 @@ def _row_id(work: Work, noun: str, key: str) -> int:
     if noun == "position":
         return position_at(work, _read(read_place, key)).id or 0
     if noun == "print":
-        job = work.first(Job, Job.id == int(key.lstrip("#"))) if key.lstrip("#").isdigit() else None
+        job = work.first(Job, id=int(key.lstrip("#"))) if key.lstrip("#").isdigit() else None
         if job is None:
             raise NotFound("print", key)
         return job.id or 0

@@ -3,8 +3,6 @@
 from collections import Counter
 from itertools import pairwise
 
-from sqlmodel import col
-
 from buildlog.errors import Refused
 from buildlog.proposals.prints import CorrectPrint
 from buildlog.record.actions import feeds as feeding
@@ -122,7 +120,7 @@ def _roots(work: Work, job: Job) -> list[Lot]:
 
 def _lots_of(work: Work, line: JobLine) -> list[Lot]:
     """The lots that the print made, before anything was split off."""
-    return work.all(Lot, col(Lot.job_line_id) == line.id, col(Lot.parent_id).is_(None))
+    return work.all(Lot, job_line_id=line.id, parent_id=None)
 
 
 def _adjust_lots(work: Work, line: JobLine, wanted: Counter[Grade | None], made_at: Moment) -> None:

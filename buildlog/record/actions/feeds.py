@@ -15,7 +15,7 @@ from buildlog.wording import grams
 def heads_of(work: Work, job: Job) -> dict[int, list[Feed]]:
     """The feeds of a print by head, each in the order of time."""
     heads: dict[int, list[Feed]] = {}
-    for feed in sorted(work.all(Feed, col(Feed.job_id) == job.id), key=lambda f: (f.head, f.from_at or "", f.id)):
+    for feed in sorted(work.all(Feed, job_id=job.id), key=lambda f: (f.head, f.from_at or "", f.id)):
         heads.setdefault(feed.head, []).append(feed)
     return heads
 
@@ -41,18 +41,18 @@ def _at(feeds: list[Feed], at: str) -> Feed | None:
 
 def feed_of_spool(work: Work, spool: Spool, at: str) -> Feed | None:
     """The feed that draws from the spool at a moment."""
-    return _at(work.all(Feed, col(Feed.spool_id) == spool.id), at)
+    return _at(work.all(Feed, spool_id=spool.id), at)
 
 
 def feed_from_head(work: Work, printer: Printer, head: int, at: str) -> Feed | None:
     """The feed of that head of the printer at a moment."""
-    jobs = [job.id for job in work.all(Job, col(Job.printer_id) == printer.id)]
-    return _at(work.all(Feed, col(Feed.job_id).in_(jobs), col(Feed.head) == head), at)
+    jobs = [job.id for job in work.all(Job, printer_id=printer.id)]
+    return _at(work.all(Feed, col(Feed.job_id).in_(jobs), head=head), at)
 
 
 def refuse_spool_busy(work: Work, spool: Spool, start: str, end: str | None, feed_id: int | None) -> None:
     """A spool feeds one head at a time."""
-    for other in work.all(Feed, col(Feed.spool_id) == spool.id, col(Feed.from_at).is_not(None)):
+    for other in work.all(Feed, col(Feed.from_at).is_not(None), spool_id=spool.id):
         assert other.from_at is not None
         if other.id != feed_id and start < (other.to_at or NEVER) and other.from_at < (end or NEVER):
             until = f"to {local(work, other.to_at)}" if other.to_at else "until now"

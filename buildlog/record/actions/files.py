@@ -67,11 +67,9 @@ def _keep(all_kept: Iterable[KeptForm], work: Work) -> None:
         base = base_from(row.form) if row is not None else NEVER_READ
         form = base.renewed(given, _held(kept, given, work)).to_text()
         if row is None:
-            row = FileRow(noun=kept.noun, key=kept.key, form=form, read_at=work.recorded_at, source=kept.source)
+            work.add(FileRow(noun=kept.noun, key=kept.key, form=form, read_at=work.recorded_at, source=kept.source))
         elif (row.form, row.source) != (form, kept.source):
-            row.form, row.source, row.read_at = form, kept.source, work.recorded_at
-        work.session.add(row)
-    work.session.flush()  # all at once: nothing below refers to these rows
+            work.change(row, form=form, source=kept.source, read_at=work.recorded_at)
 
 
 def _held(kept: KeptForm, given: dict[str, str], work: Work) -> dict[str, str]:

@@ -85,12 +85,7 @@ def _refuse_load(work: Work, test: FitTest, position: Position) -> None:
     if test.kind not in (FitKind.LOAD, FitKind.ON_PERSON):
         return
     ids = [sub.id for sub in below(work, position)]
-    ticks = work.all(
-        StepDone,
-        col(StepDone.position_id).in_(ids),
-        StepDone.at <= work.at,
-        col(StepDone.reopened_at).is_(None),
-    )
+    ticks = work.all(StepDone, col(StepDone.position_id).in_(ids), StepDone.at <= work.at, reopened_at=None)
     for tick in ticks:
         step = work.get(Step, tick.step_id)
         over = later(Moment(tick.at), step.load_after_minutes)
@@ -101,7 +96,7 @@ def _refuse_load(work: Work, test: FitTest, position: Position) -> None:
 
 def _touched(work: Work, test: FitTest, position: Position) -> list[tuple[SlotKey, Fitting | None]]:
     """Every slot that the test touches below the position, with what stands there."""
-    usages = [work.get(Usage, link.usage_id) for link in work.all(FitTestUsage, FitTestUsage.fit_test_id == test.id)]
+    usages = [work.get(Usage, link.usage_id) for link in work.all(FitTestUsage, fit_test_id=test.id)]
     live = [usage for usage in usages if usage.ended_at is None or usage.ended_at > work.at]
     found = [
         (slot, standing_in(work, slot))

@@ -19,7 +19,7 @@ def label(job: Job, begins: bool = False) -> str:
 
 
 def job_of(work: Work, job_id: int) -> Job:
-    job = work.first(Job, col(Job.id) == job_id)
+    job = work.first(Job, id=job_id)
     if job is None:
         raise NotFound("print", str(job_id))
     return job
@@ -53,7 +53,7 @@ def running_job(work: Work, job_id: int | None, printer_code: str | None) -> Job
 
 def job_at(work: Work, printer: Printer, at: Moment) -> Job:
     """The print that ran on the printer at that moment, also when it has ended since."""
-    for job in work.all(Job, col(Job.printer_id) == printer.id, col(Job.started_at) <= at):
+    for job in work.all(Job, col(Job.started_at) <= at, printer_id=printer.id):
         if at < (job.ended_at or NEVER):
             return job
     raise Refused(f"{printer.code} ran no print {local(work, at)}: name another time or printer.")
@@ -67,7 +67,7 @@ def due_at(job: Job) -> Moment:
 
 def refuse_overlap(work: Work, printer: Printer, start: str, end: str | None, job_id: int | None) -> None:
     """Refuse a print from start to end (None: still running) that overlaps another one there, naming it."""
-    for other in work.all(Job, col(Job.printer_id) == printer.id, col(Job.started_at).is_not(None)):
+    for other in work.all(Job, col(Job.started_at).is_not(None), printer_id=printer.id):
         assert other.started_at is not None
         overlaps = start < (other.ended_at or NEVER) and other.started_at < (end or NEVER)
         if other.id == job_id or not overlaps:

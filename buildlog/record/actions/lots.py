@@ -186,7 +186,7 @@ def _bring_back(work: Work, picked: list[tuple[Lot, int]], kind: LotEntryKind, b
 
 
 def _open_damages(work: Work, lot: Lot) -> list[Damage]:
-    damages = work.all(Damage, Damage.lot_id == lot.id, Damage.at <= work.at)
+    damages = work.all(Damage, Damage.at <= work.at, lot_id=lot.id)
     return [damage for damage in damages if damage.repaired_at is None]
 
 

@@ -3,8 +3,6 @@
 from collections import Counter
 from itertools import count
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish
 from buildlog.proposals.outcomes import CameOut
 from buildlog.record.tables.pieces import Lot
@@ -18,7 +16,7 @@ Counts = dict[int, Counter[Grade | None]]
 
 
 def lines_of(work: Work, job: Job) -> list[JobLine]:
-    return work.all(JobLine, col(JobLine.job_id) == job.id)
+    return work.all(JobLine, job_id=job.id)
 
 
 def counted(work: Work, lines: list[JobLine], outcomes: tuple[CameOut, ...], unnamed: Grade | None) -> Counts:
@@ -93,7 +91,7 @@ def add_lot(work: Work, line: JobLine, grade: Grade, quantity: int, at: Moment) 
 def next_mark(work: Work, part: Part, side: Side) -> str:
     """The first free mark of a part and side: ``FL07R-A`` to ``FL07R-Z``, then ``FL07R-AA``."""
     stem = f"{part.code}{side if side is not Side.NONE else ''}-"
-    taken = {lot.mark for lot in work.all(Lot, col(Lot.part_id) == part.id)}
+    taken = {lot.mark for lot in work.all(Lot, part_id=part.id)}
     return next(mark for number in count(1) if (mark := stem + letters(number)) not in taken)
 
 

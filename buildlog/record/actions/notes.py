@@ -1,7 +1,5 @@
 """Dated notes on anything."""
 
-from sqlmodel import col
-
 from buildlog.errors import NotFound
 from buildlog.proposals.notes import AddNote, RemoveNote
 from buildlog.record.actions.about import thing_named
@@ -17,7 +15,7 @@ def add_note(wish: AddNote, work: Work) -> str:
 
 
 def remove_note(wish: RemoveNote, work: Work) -> str:
-    note = work.first(Note, col(Note.id) == wish.note)
+    note = work.first(Note, id=wish.note)
     if note is None:
         raise NotFound("note", str(wish.note))
     work.delete(note)

@@ -3,8 +3,6 @@
 import re
 from datetime import timedelta
 
-from sqlmodel import col
-
 from buildlog.errors import AlreadyThere, BadWish, NotFound, Refused
 from buildlog.proposals.forms_shop import Spool as SpoolForm
 from buildlog.proposals.lines import Line
@@ -31,7 +29,7 @@ def place_order(wish: PlaceOrder, work: Work) -> str:
     things = [(_thing(work, line), line.quantity) for line in wish.lines]
     supplier = _supplier(work, wish, things[0][0])
     code = wish.code or _next_code(work)
-    if work.first(Order, col(Order.code) == code) is not None:
+    if work.first(Order, code=code) is not None:
         raise AlreadyThere("order", code)
     order = work.add(
         Order(
@@ -105,8 +103,8 @@ def _thing(work: Work, line: Line) -> Material | BoughtItem:
     """The material or bought item that a line names."""
     if line.side is not Side.NONE:
         raise BadWish((("lines", f"{line.code}: what is ordered has no side"),))
-    material = work.first(Material, col(Material.code) == line.code)
-    item = work.first(BoughtItem, col(BoughtItem.code) == line.code)
+    material = work.first(Material, code=line.code)
+    item = work.first(BoughtItem, code=line.code)
     if material is not None and item is not None:
         raise Refused(f"{line.code} is a material and a bought item: change the code of one of them.")
     thing = material or item

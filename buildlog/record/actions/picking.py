@@ -21,12 +21,12 @@ from buildlog.terms import OldGoodFor, Origin, Side
 def lots_named(work: Work, named: PiecesNamed) -> list[Lot]:
     """The lot or marked piece of that name, or all lots of a part and side, oldest first."""
     if named.lot_id is not None:
-        lot = work.first(Lot, Lot.id == named.lot_id)
+        lot = work.first(Lot, id=named.lot_id)
         if lot is None:
             raise NotFound("lot", str(named))
         return [lot]
     if named.side is None:
-        marked = work.first(Lot, Lot.mark == named.code)
+        marked = work.first(Lot, mark=named.code)
         if marked is not None:
             return [marked]
         if work.first(Part, col(Part.code).startswith(named.code, autoescape=True)) is None:
@@ -65,13 +65,13 @@ def side_of_part(part: Part, side: str | None) -> Side:
 
 
 def lots_of_part(work: Work, part: Part, side: Side) -> list[Lot]:
-    lots = work.all(Lot, Lot.part_id == part.id, Lot.side == side)
+    lots = work.all(Lot, part_id=part.id, side=side)
     return sorted(lots, key=lambda lot: (root_of(work, lot).made_at, lot.id or 0))
 
 
 def current_revision(work: Work, part: Part, letter: str | None = None) -> Revision:
     """The revision of that letter, or the one that is current at the moment of the work, at least the first."""
-    known = work.all(Revision, Revision.part_id == part.id, order_by=Revision.since_at)
+    known = work.all(Revision, part_id=part.id, order_by=Revision.since_at)
     if letter is not None:
         for revision in known:
             if revision.letter == letter:
@@ -85,7 +85,7 @@ def current_revision(work: Work, part: Part, letter: str | None = None) -> Revis
 def counts(work: Work, revision_id: int, side: Side) -> bool:
     """Whether pieces of a revision fill a slot at the moment of the work."""
     part_id = work.get(Revision, revision_id).part_id
-    known = work.all(Revision, Revision.part_id == part_id)
+    known = work.all(Revision, part_id=part_id)
     by_now = [r for r in known if r.since_at <= work.at or r.id == revision_id]
     return good_for(in_order(by_now), revision_id, side) is OldGoodFor.STILL_GOOD
 
@@ -127,7 +127,7 @@ def take(work: Work, named: PiecesNamed, pieces: int | None) -> list[Lot]:
 
 def standing(work: Work, lot: Lot) -> Fitting | None:
     """The slot that a lot stands in at the moment of the work."""
-    found = work.all(Fitting, Fitting.lot_id == lot.id, Fitting.from_at <= work.at)
+    found = work.all(Fitting, Fitting.from_at <= work.at, lot_id=lot.id)
     return next((f for f in found if f.until_at is None or f.until_at > work.at), None)
 
 

@@ -18,7 +18,7 @@ def lot_name(work: Work, lot: Lot) -> str:
 
 
 def history(work: Work, lot: Lot) -> tuple[Standing, ...]:
-    entries = work.all(LotEntry, LotEntry.lot_id == lot.id)
+    entries = work.all(LotEntry, lot_id=lot.id)
     return standings(lot.quantity, lot.made_at, [Entry(e.at, e.kind, e.pieces) for e in entries])
 
 
@@ -77,7 +77,7 @@ def _shortage(pieces: Pieces) -> str:
 
 def box_of(work: Work, lot: Lot) -> int | None:
     """The box a lot is kept in at the moment of the work."""
-    moves = work.all(LotEntry, LotEntry.lot_id == lot.id, LotEntry.kind == LotEntryKind.MOVED, LotEntry.at <= work.at)
+    moves = work.all(LotEntry, LotEntry.at <= work.at, lot_id=lot.id, kind=LotEntryKind.MOVED)
     last = max(moves, key=lambda e: (e.at, e.id or 0), default=None)
     return last.box_id if last else lot.box_id
 

@@ -32,10 +32,10 @@ class SlotKey:
 def by_prefix(work: Work, table: type[T], text: str, noun: str) -> T:
     """The row of that code, or the only one whose code begins so."""
     wanted = text.strip().upper()
-    column = col(table.code)  # type: ignore[attr-defined]
-    exact = work.first(table, column == wanted)
+    exact = work.first(table, code=wanted)
     if exact is not None:
         return exact
+    column = col(table.code)  # type: ignore[attr-defined]
     begun = work.all(table, column.startswith(wanted, autoescape=True), order_by=column)
     live = [row for row in begun if getattr(row, "retired_at", None) is None]
     if len(live) == 1:
@@ -65,9 +65,7 @@ def positions_at(work: Work, place: Place) -> list[Position]:
     """All live positions that a name may mean."""
     assembly = by_prefix(work, Assembly, place.assembly, "assembly")
     found = []
-    live = work.all(
-        Position, Position.assembly_id == assembly.id, col(Position.retired_at).is_(None), order_by=Position.id
-    )
+    live = work.all(Position, assembly_id=assembly.id, retired_at=None, order_by=Position.id)
     for position in live:
         named = place_of(work, position)
         begins = named.ordinals[: len(place.ordinals)] == place.ordinals
@@ -118,7 +116,7 @@ def slots_at(work: Work, named: SlotPlace) -> list[SlotKey]:
 
 def live_usages(work: Work, position: Position, part: Part | None = None) -> list[Usage]:
     """Usages of a position's assembly that hold at the moment of the work."""
-    usages = work.all(Usage, Usage.assembly_id == position.assembly_id)
+    usages = work.all(Usage, assembly_id=position.assembly_id)
     return [
         usage
         for usage in usages
@@ -139,6 +137,6 @@ def below(work: Work, position: Position) -> list[Position]:
     found, level = [position], [position]
     while level:
         ids = [step.id for step in level]
-        level = work.all(Position, col(Position.parent_id).in_(ids), col(Position.retired_at).is_(None))
+        level = work.all(Position, col(Position.parent_id).in_(ids), retired_at=None)
         found += level
     return found

@@ -3,8 +3,6 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.lines import Ask, Line, write_lines
 from buildlog.proposals.to_print import ToPrint
@@ -108,7 +106,7 @@ def add_job(work: Work, plan: Plan, purpose: Purpose, printer: Printer | None, r
 
 def revision_as_of(work: Work, part: Part, at: str) -> Revision:
     """The revision that was current at a moment; the first one for a moment before it."""
-    revisions = work.all(Revision, col(Revision.part_id) == part.id)
+    revisions = work.all(Revision, part_id=part.id)
     revisions.sort(key=lambda revision: (revision.since_at, revision.id or 0))
     if not revisions:
         raise Refused(f"{part.code} has no revision: revise it first.")
@@ -118,8 +116,8 @@ def revision_as_of(work: Work, part: Part, at: str) -> Revision:
 def _from_file(work: Work, file: PrintFile) -> Plan:
     if file.retired_at is not None and file.retired_at <= work.at:
         raise Refused(f"File {file.code} is retired: prepare another one, or change it back.")
-    lines = work.all(FileLine, col(FileLine.print_file_id) == file.id)
-    tools = work.all(FileTool, col(FileTool.print_file_id) == file.id)
+    lines = work.all(FileLine, print_file_id=file.id)
+    tools = work.all(FileTool, print_file_id=file.id)
     return Plan(
         name=file.name or file.code,
         file_id=file.id,
@@ -146,7 +144,7 @@ def _from_lines(work: Work, typed: tuple[Line, ...], what: str) -> Plan:
         known = revision.print_minutes
         minutes = None if minutes is None or known is None else minutes + known * line.quantity
         sources.add(revision.figures_from)
-        demands += [(d, line.quantity) for d in work.all(Demand, col(Demand.revision_id) == revision.id)]
+        demands += [(d, line.quantity) for d in work.all(Demand, revision_id=revision.id)]
     source = sources.pop() if len(sources) == 1 else ""
     return Plan(write_lines(typed), None, minutes, source, tuple(laid), _heads(demands))
 

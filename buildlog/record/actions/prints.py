@@ -2,8 +2,6 @@
 
 from dataclasses import fields
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.prints import (
     CancelPrint,
@@ -185,7 +183,7 @@ def swap_spool(wish: SwapSpool, work: Work) -> str:
 
 def _refuse_later_swap(work: Work, job: Job, feed: Feed) -> None:
     """The set-up after this moment would name another spool than the print draws from."""
-    later = work.first(Feed, col(Feed.job_id) == job.id, col(Feed.head) == feed.head, col(Feed.from_at) == feed.to_at)
+    later = work.first(Feed, job_id=job.id, head=feed.head, from_at=feed.to_at)
     if feed.to_at is not None and later is not None:
         raise Refused(
             f"The spool of {label(job)} was swapped again {local(work, feed.to_at)}: take that back first, "

@@ -2,8 +2,6 @@
 
 import re
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals import forms_shop
 from buildlog.record.actions.moments import local
@@ -59,14 +57,14 @@ def open_order(work: Work, code: str) -> Order:
 
 
 def lines_of(work: Work, order: Order) -> list[OrderLine]:
-    return work.all(OrderLine, col(OrderLine.purchase_id) == order.id)
+    return work.all(OrderLine, purchase_id=order.id)
 
 
 def due_of(work: Work, line: OrderLine) -> int:
     """What of a line has not come yet: packs, or an amount in the item's unit."""
     if line.material_id is not None:
-        return line.quantity - len(work.all(Spool, col(Spool.order_line_id) == line.id))
-    return line.quantity - sum(e.amount for e in work.all(BoughtEntry, col(BoughtEntry.order_line_id) == line.id))
+        return line.quantity - len(work.all(Spool, order_line_id=line.id))
+    return line.quantity - sum(e.amount for e in work.all(BoughtEntry, order_line_id=line.id))
 
 
 def due_line(work: Work, order: Order, thing: Material | BoughtItem, amount: int | None, field: str) -> OrderLine:

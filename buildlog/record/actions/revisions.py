@@ -1,7 +1,5 @@
 """What changes about a part."""
 
-from sqlmodel import col
-
 from buildlog.errors import AlreadyThere, BadWish, Refused
 from buildlog.proposals import revisions as wishes
 from buildlog.proposals.slots import SCRAP
@@ -30,7 +28,7 @@ def revise(wish: wishes.Revise, work: Work) -> str:
 
 
 def _revise_one(work: Work, part: Part, letter: str, wish: wishes.Revise) -> str:
-    known = work.all(Revision, Revision.part_id == part.id, order_by=Revision.since_at)
+    known = work.all(Revision, part_id=part.id, order_by=Revision.since_at)
     if any(revision.letter == letter for revision in known):
         raise AlreadyThere(f"revision of {part.code}", letter)
     left, right = _answers(part, wish) if known else (None, None)
@@ -54,7 +52,7 @@ def _revise_one(work: Work, part: Part, letter: str, wish: wishes.Revise) -> str
         _new_figures(work, revision, wish)
     if known and part.stage is Stage.PROVEN and {left, right} != {OldGoodFor.STILL_GOOD}:
         work.change(part, stage=Stage.TRIAL)
-    usages = work.all(Usage, Usage.part_id == part.id)
+    usages = work.all(Usage, part_id=part.id)
     standing = [f for f in standing_bonded(work, usages) if _is_old(work, f, left, right)]
     answer = answer_for(work, part.code, standing, wish.bonded)
     done = settle(work, part.code, standing, answer)
@@ -64,7 +62,7 @@ def _revise_one(work: Work, part: Part, letter: str, wish: wishes.Revise) -> str
 def supersede(wish: wishes.Supersede, work: Work) -> str:
     part, successor = (by_prefix(work, Part, code, "part") for code in (wish.part, wish.by))
     refuse_misfit(part, successor)
-    usages = [u for u in work.all(Usage, Usage.part_id == part.id) if u.ended_at is None or u.ended_at > work.at]
+    usages = [u for u in work.all(Usage, part_id=part.id) if u.ended_at is None or u.ended_at > work.at]
     standing = standing_bonded(work, usages)
     answer = answer_for(work, part.code, standing, wish.bonded)
     done = settle(work, f"{successor.code} for {part.code}", standing, answer)
@@ -88,7 +86,7 @@ def remake_position(wish: wishes.RemakePosition, work: Work) -> str:
         raise Refused(f"{name} comes apart: take out what is wrong, and fit another.")
     date_remake(work, position)
     if wish.old != wishes.STANDS_IN:
-        for fitting in work.all(Fitting, Fitting.position_id == position.id, col(Fitting.until_at).is_(None)):
+        for fitting in work.all(Fitting, position_id=position.id, until_at=None):
             if stands_at(fitting, work.at):
                 take_out_of(work, fitting, wish.old == SCRAP, work.at, wish.why, keep_steps=True)
     return f"{name} is made anew from {local(work, work.at)} on; the old one: {wish.old}."
@@ -103,7 +101,7 @@ def _rest_of_set(work: Work, part: Part, together: tuple[str, ...]) -> list[Part
         return []
     rest = [
         other
-        for other in work.all(Part, Part.build_id == part.build_id, Part.matched_set == part.matched_set)
+        for other in work.all(Part, build_id=part.build_id, matched_set=part.matched_set)
         if other.id != part.id and other.retired_at is None and other.superseded_by_id is None
     ]
     missing = [other.code for other in rest if other not in given]
@@ -116,7 +114,7 @@ def _rest_of_set(work: Work, part: Part, together: tuple[str, ...]) -> list[Part
 
 
 def _next_letter(work: Work, part: Part) -> str:
-    taken = {revision.letter for revision in work.all(Revision, Revision.part_id == part.id)}
+    taken = {revision.letter for revision in work.all(Revision, part_id=part.id)}
     return next(letter for number in range(len(taken) + 1, 9999) if (letter := letters(number)) not in taken)
 
 
@@ -142,7 +140,7 @@ def _is_old(work: Work, fitting: Fitting, left: OldGoodFor | None, right: OldGoo
 
 
 def _carry_demands(work: Work, before: Revision, revision: Revision) -> None:
-    for demand in work.all(Demand, Demand.revision_id == before.id):
+    for demand in work.all(Demand, revision_id=before.id):
         work.add(Demand(**demand.model_dump(exclude={"id", "revision_id"}), revision_id=revision.id or 0))
 
 
@@ -153,7 +151,7 @@ def _new_figures(work: Work, revision: Revision, wish: wishes.Revise) -> None:
         "figures_from": wish.figures_from or None,
     }
     work.change(revision, **{name: value for name, value in given.items() if value is not None})
-    for demand in work.all(Demand, Demand.revision_id == revision.id, order_by=Demand.head):
+    for demand in work.all(Demand, revision_id=revision.id, order_by=Demand.head):
         weights = (
             {"part_mg": wish.grams, "support_mg": wish.support, "purge_mg": wish.purge}
             if demand.head == 1

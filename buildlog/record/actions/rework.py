@@ -4,8 +4,6 @@ A step of kind rework belongs to its assembly; it is owed only in positions wher
 tick that was opened again in the same moment, so that it is told apart from work that was done.
 """
 
-from sqlmodel import col
-
 from buildlog.record.tables.bench import Step, StepDone
 from buildlog.record.tables.tree import Assembly, Position
 from buildlog.record.writer import Work
@@ -16,7 +14,7 @@ USUAL_REWORK_MINUTES = 30
 
 def call_for_rework(work: Work, position: Position, name: str) -> Step:
     """Owe rework in a position, in one step per assembly and name."""
-    steps = work.all(Step, Step.assembly_id == position.assembly_id, col(Step.retired_at).is_(None))
+    steps = work.all(Step, assembly_id=position.assembly_id, retired_at=None)
     step = next((s for s in steps if s.kind is StepKind.REWORK and s.name == name), None)
     if step is None:
         step = work.add(
@@ -29,12 +27,7 @@ def call_for_rework(work: Work, position: Position, name: str) -> Step:
                 bench_minutes=USUAL_REWORK_MINUTES,
             )
         )
-    for tick in work.all(
-        StepDone,
-        StepDone.step_id == step.id,
-        StepDone.position_id == position.id,
-        col(StepDone.reopened_at).is_(None),
-    ):
+    for tick in work.all(StepDone, step_id=step.id, position_id=position.id, reopened_at=None):
         work.change(tick, reopened_at=max(work.at, tick.at))
     work.add(StepDone(step_id=step.id or 0, position_id=position.id, at=work.at, reopened_at=work.at))
     return step
@@ -42,9 +35,9 @@ def call_for_rework(work: Work, position: Position, name: str) -> Step:
 
 def reworks_in(work: Work, position_id: int, lot_id: int | None) -> int:
     """How often what stands in a position was reworked by the moment of the work."""
-    done = work.all(StepDone, StepDone.position_id == position_id, StepDone.at <= work.at)
+    done = work.all(StepDone, StepDone.at <= work.at, position_id=position_id)
     if lot_id is not None:
-        done += work.all(StepDone, StepDone.lot_id == lot_id, StepDone.at <= work.at)
+        done += work.all(StepDone, StepDone.at <= work.at, lot_id=lot_id)
     return sum(work.get(Step, tick.step_id).kind is StepKind.REWORK and tick.reopened_at != tick.at for tick in done)
 
 

@@ -30,7 +30,7 @@ def latest(facts: Iterable[SetUp], at: str) -> SetUp | None:
 
 
 def head_facts(work: Work, printer: Printer, head: int, *kinds: SetUpKind) -> list[SetUp]:
-    return work.all(SetUp, col(SetUp.printer_id) == printer.id, col(SetUp.head) == head, col(SetUp.kind).in_(kinds))
+    return work.all(SetUp, col(SetUp.kind).in_(kinds), printer_id=printer.id, head=head)
 
 
 def nozzle_um(work: Work, printer: Printer, head: int, at: str) -> int | None:
@@ -46,14 +46,14 @@ def loaded_spool(work: Work, printer: Printer, head: int, at: str) -> Spool | No
 
 def down_since(work: Work, printer: Printer, at: str) -> SetUp | None:
     """The fact that the printer is down at a moment; None when it is up."""
-    facts = work.all(SetUp, col(SetUp.printer_id) == printer.id, col(SetUp.kind).in_(UP_OR_DOWN))
+    facts = work.all(SetUp, col(SetUp.kind).in_(UP_OR_DOWN), printer_id=printer.id)
     fact = latest(facts, at)
     return fact if fact and fact.kind is SetUpKind.DOWN else None
 
 
 def places_of(work: Work, spool: Spool, at: str) -> list[tuple[Printer, int]]:
     """Where the spool is loaded at a moment: (printer, head)."""
-    loads = work.all(SetUp, col(SetUp.spool_id) == spool.id, col(SetUp.kind) == SetUpKind.LOADED)
+    loads = work.all(SetUp, spool_id=spool.id, kind=SetUpKind.LOADED)
     heads = sorted({(load.printer_id, load.head) for load in loads if load.at <= at})
     places = [(work.get(Printer, printer_id), head) for printer_id, head in heads]
     return [place for place in places if (there := loaded_spool(work, *place, at)) and there.id == spool.id]
@@ -108,7 +108,7 @@ def _refuse_contradicted(work: Work, printer: Printer, head: int, spool: Spool, 
 def _end_at_next_load(work: Work, printer: Printer, head: int, spool: Spool, at: Moment) -> None:
     """A late fact: where the spool was loaded elsewhere afterwards, it left this head by then."""
     here = sorted(fact.at for fact in head_facts(work, printer, head, *LOADING) if fact.at > at)
-    loads = work.all(SetUp, col(SetUp.spool_id) == spool.id, col(SetUp.kind) == SetUpKind.LOADED)
+    loads = work.all(SetUp, spool_id=spool.id, kind=SetUpKind.LOADED)
     elsewhere = sorted(
         load.at for load in loads if load.at > at and (load.printer_id, load.head) != (printer.id, head)
     )

@@ -29,11 +29,7 @@ class Room(NamedTuple):
 def in_slot(work: Work, slot: SlotKey) -> list[Fitting]:
     """Everything that ever stood in a slot, oldest first."""
     return work.all(
-        Fitting,
-        Fitting.position_id == slot.position.id,
-        Fitting.usage_id == slot.usage.id,
-        Fitting.number == slot.number,
-        order_by=Fitting.from_at,
+        Fitting, position_id=slot.position.id, usage_id=slot.usage.id, number=slot.number, order_by=Fitting.from_at
     )
 
 
@@ -127,7 +123,7 @@ def _end_old(work: Work, old: Fitting, place: str, new: str, room: Room) -> None
 
 def _refuse_twice(work: Work, lot: Lot, slot: SlotKey, room: Room) -> None:
     """A piece stands in one slot at a time."""
-    for other in work.all(Fitting, Fitting.lot_id == lot.id):
+    for other in work.all(Fitting, lot_id=lot.id):
         ends_before = other.until_at is not None and other.until_at <= work.at
         starts_after = room.end_at is not None and room.end_at <= other.from_at
         if ends_before or starts_after:
@@ -181,19 +177,17 @@ def end_earlier(work: Work, fitting: Fitting, end: str) -> None:
     if fitting.lot_id is not None:
         lot = work.get(Lot, fitting.lot_id)
         kinds = (LotEntryKind.TAKEN_OUT, LotEntryKind.SCRAPPED, LotEntryKind.MOVED)
-        for entry in work.all(LotEntry, LotEntry.lot_id == lot.id, LotEntry.at == was, col(LotEntry.kind).in_(kinds)):
+        for entry in work.all(LotEntry, col(LotEntry.kind).in_(kinds), lot_id=lot.id, at=was):
             work.change(entry, at=end)
         verify(work, lot)
-    for back in work.all(BoughtEntry, BoughtEntry.fitting_id == fitting.id, BoughtEntry.at == was):
+    for back in work.all(BoughtEntry, fitting_id=fitting.id, at=was):
         if back.kind is BoughtEntryKind.RETURNED:
             work.change(back, at=end)
 
 
 def reopen_joints(work: Work, position_id: int, at: str) -> None:
     """Bonding and assembling steps done in a position by then are open again."""
-    done = work.all(
-        StepDone, StepDone.position_id == position_id, StepDone.at <= at, col(StepDone.reopened_at).is_(None)
-    )
+    done = work.all(StepDone, StepDone.at <= at, position_id=position_id, reopened_at=None)
     for tick in done:
         if work.get(Step, tick.step_id).kind.holds_slots:
             work.change(tick, reopened_at=at)
@@ -220,7 +214,7 @@ def _draw(work: Work, fitting: Fitting, part: Part, end_at: str | None) -> None:
 
 def _return(work: Work, fitting: Fitting, at: str) -> None:
     """Give back what fitting it drew."""
-    drawn = work.all(BoughtEntry, BoughtEntry.fitting_id == fitting.id, BoughtEntry.kind == BoughtEntryKind.DRAWN)
+    drawn = work.all(BoughtEntry, fitting_id=fitting.id, kind=BoughtEntryKind.DRAWN)
     for entry in drawn:
         work.add(
             BoughtEntry(

@@ -19,7 +19,7 @@ def is_open(work: Work, spool: Spool, at: str) -> bool:
 
 
 def entries_of(work: Work, spool: Spool, *kinds: SpoolEntryKind) -> list[SpoolEntry]:
-    return work.all(SpoolEntry, col(SpoolEntry.spool_id) == spool.id, col(SpoolEntry.kind).in_(kinds))
+    return work.all(SpoolEntry, col(SpoolEntry.kind).in_(kinds), spool_id=spool.id)
 
 
 def note(work: Work, spool: Spool, kind: SpoolEntryKind, at: Moment, cause: str = "") -> None:

@@ -18,16 +18,16 @@ def family(work: Work, lot: Lot) -> list[Lot]:
     """The lot and all that was split off from it."""
     found = [lot]
     for member in found:
-        found += work.all(Lot, col(Lot.parent_id) == member.id)
+        found += work.all(Lot, parent_id=member.id)
     return found
 
 
 def facts_on(work: Work, lot: Lot) -> list[tuple[str, str]]:
     """(moment, in words) of everything recorded about the lot itself, oldest first."""
-    fittings = work.all(Fitting, col(Fitting.lot_id) == lot.id)
-    entries = work.all(LotEntry, col(LotEntry.lot_id) == lot.id, col(LotEntry.kind).not_in(TOLD_ELSEWHERE))
+    fittings = work.all(Fitting, lot_id=lot.id)
+    entries = work.all(LotEntry, col(LotEntry.kind).not_in(TOLD_ELSEWHERE), lot_id=lot.id)
     facts = [(f.from_at, f"it was fitted in {position_name(work, f.position_id)}") for f in fittings]
-    facts += [(d.at, "it was damaged") for d in work.all(Damage, col(Damage.lot_id) == lot.id)]
+    facts += [(d.at, "it was damaged") for d in work.all(Damage, lot_id=lot.id)]
     facts += [(e.at, f"«{e.kind}» was said of {e.pieces} of it") for e in entries]
     return sorted(facts)
 
@@ -46,7 +46,7 @@ def refuse_before(work: Work, lot: Lot, made_at: str) -> None:
 def refuse_unmade(work: Work, lot: Lot) -> None:
     """A lot of which anything is recorded was there."""
     facts = facts_on(work, lot)
-    touched = work.first(FitTouch, col(FitTouch.lot_id) == lot.id) is not None
+    touched = work.first(FitTouch, lot_id=lot.id) is not None
     if facts or touched:
         said = f"{facts[-1][1]} {local(work, facts[-1][0])}" if facts else "a fit was tested on it"
         raise Refused(f"{lot_name(work, lot)} cannot go: {said}. Take that back first.")
@@ -55,7 +55,7 @@ def refuse_unmade(work: Work, lot: Lot) -> None:
 def refuse_fitted(work: Work, lot: Lot) -> None:
     """The side of a piece that was fitted on that side is not in doubt."""
     for member in family(work, lot):
-        fitting = work.first(Fitting, col(Fitting.lot_id) == member.id)
+        fitting = work.first(Fitting, lot_id=member.id)
         if fitting is not None:
             raise Refused(
                 f"{lot_name(work, member)} was fitted in {position_name(work, fitting.position_id)} "

@@ -35,7 +35,7 @@ def _printer(wish: StartPrint, work: Work, planned_id: int | None, file_id: int 
         if printer.retired_at is not None and printer.retired_at <= work.at:
             raise Refused(f"{printer.code} is retired: name another printer.")
         return printer
-    able = work.all(Printer, col(Printer.retired_at).is_(None))
+    able = work.all(Printer, retired_at=None)
     if file_id is not None:
         able = [p for p in able if p.printer_class == work.get(PrintFile, file_id).printer_class]
     if len(able) != 1:
@@ -49,9 +49,9 @@ def _queued_run(work: Work, file_id: int | None, printer: Printer, purpose: Purp
         return None
     able = [
         job
-        for job in work.all(Job, col(Job.print_file_id) == file_id, col(Job.state) == JobState.QUEUED)
+        for job in work.all(Job, print_file_id=file_id, state=JobState.QUEUED)
         if job.printer_id in (None, printer.id)
-        and all(line.purpose is purpose for line in work.all(JobLine, col(JobLine.job_id) == job.id))
+        and all(line.purpose is purpose for line in work.all(JobLine, job_id=job.id))
     ]
     return min(able, key=lambda j: (j.rank is None, j.rank or 0, j.id), default=None)
 
@@ -87,7 +87,7 @@ def _nozzles_wanted(work: Work, job: Job) -> set[int]:
     file = work.get(PrintFile, job.print_file_id) if job.print_file_id else None
     if file is not None and file.nozzle_um is not None:
         return {file.nozzle_um}
-    lines = work.all(JobLine, col(JobLine.job_id) == job.id, col(JobLine.part_id).is_not(None))
+    lines = work.all(JobLine, col(JobLine.part_id).is_not(None), job_id=job.id)
     return {um for line in lines if (um := work.get(Part, line.part_id).nozzle_um) is not None}
 
 

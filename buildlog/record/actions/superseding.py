@@ -1,7 +1,5 @@
 """Hands usages of a part over to its successor, with what stands in their slots."""
 
-from sqlmodel import col
-
 from buildlog.errors import Refused
 from buildlog.record.actions.places import slot_name
 from buildlog.record.tables.bench import FitTestUsage
@@ -29,21 +27,17 @@ def refuse_misfit(part: Part, successor: Part) -> None:
 def hand_over(work: Work, usage: Usage, successor: Part) -> Usage:
     """End a usage and open the same for the successor; what stands there stands in from then on."""
     new = work.first(
-        Usage,
-        Usage.assembly_id == usage.assembly_id,
-        Usage.part_id == successor.id,
-        Usage.side_rule == usage.side_rule,
-        col(Usage.ended_at).is_(None),
+        Usage, assembly_id=usage.assembly_id, part_id=successor.id, side_rule=usage.side_rule, ended_at=None
     )
     if new is None:
         kept = usage.model_dump(exclude={"id", "part_id", "since_at", "ended_at"})
         new = work.add(Usage(**kept, part_id=successor.id or 0, since_at=work.at))
     work.change(usage, ended_at=work.at)
-    for link in work.all(FitTestUsage, FitTestUsage.usage_id == usage.id):
+    for link in work.all(FitTestUsage, usage_id=usage.id):
         same = FitTestUsage.fit_test_id == link.fit_test_id
-        if work.first(FitTestUsage, same, FitTestUsage.usage_id == new.id) is None:
+        if work.first(FitTestUsage, same, usage_id=new.id) is None:
             work.add(FitTestUsage(fit_test_id=link.fit_test_id, usage_id=new.id or 0))
-    for fitting in work.all(Fitting, Fitting.usage_id == usage.id):
+    for fitting in work.all(Fitting, usage_id=usage.id):
         if fitting.until_at is None or fitting.until_at > work.at:
             _stand_in_from_now(work, fitting, usage, new)
     return new
@@ -64,17 +58,12 @@ def _stand_in_from_now(work: Work, fitting: Fitting, usage: Usage, new: Usage) -
     going_on = work.add(
         Fitting(**kept, usage_id=new.id or 0, what=what, stand_in=True, from_at=work.at, until_at=until)
     )
-    for entry in work.all(BoughtEntry, BoughtEntry.fitting_id == fitting.id):
+    for entry in work.all(BoughtEntry, fitting_id=fitting.id):
         work.change(entry, fitting_id=going_on.id)
 
 
 def _refuse_occupied(work: Work, fitting: Fitting, new: Usage) -> None:
-    for other in work.all(
-        Fitting,
-        Fitting.position_id == fitting.position_id,
-        Fitting.usage_id == new.id,
-        Fitting.number == fitting.number,
-    ):
+    for other in work.all(Fitting, position_id=fitting.position_id, usage_id=new.id, number=fitting.number):
         before = other.until_at is not None and other.until_at <= max(work.at, fitting.from_at)
         after = fitting.until_at is not None and other.from_at >= fitting.until_at
         if not before and not after:

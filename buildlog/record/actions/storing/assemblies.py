@@ -60,12 +60,7 @@ class AssemblyStoring(Storing):
         self._refuse_what_no_longer_fits(row)
 
     def _refuse_second_root(self, build: Build, own: Assembly | None) -> None:
-        roots = self.work.all(
-            Assembly,
-            col(Assembly.build_id) == build.id,
-            col(Assembly.parent_id).is_(None),
-            col(Assembly.retired_at).is_(None),
-        )
+        roots = self.work.all(Assembly, build_id=build.id, parent_id=None, retired_at=None)
         for root in roots:
             if own is None or root.id != own.id:
                 raise Refused(f"{build.code} has its root already, {root.code}: say in which assembly this one goes.")

@@ -29,7 +29,7 @@ class StepStoring(Storing):
             return
         columns = self.columns(form)
         moved = (columns["assembly_id"], columns["part_id"]) != (row.assembly_id, row.part_id)
-        if moved and self.work.first(StepDone, col(StepDone.step_id) == row.id):
+        if moved and self.work.first(StepDone, step_id=row.id):
             raise Refused(f"{form.code} was done where it is: retire it and add another step.")
 
     def added(self, row: Any, form: Any) -> None:
@@ -44,7 +44,7 @@ class StepStoring(Storing):
         if any(getattr(before, name) != getattr(after, name) for name in place):
             self._make_room(row)
         if before.uses != after.uses:
-            for use in self.work.all(StepUse, col(StepUse.step_id) == row.id):
+            for use in self.work.all(StepUse, step_id=row.id):
                 self.work.delete(use)
             for line in after.uses:
                 item = live_row(self.work, "bought item", line.code)
@@ -59,9 +59,9 @@ class StepStoring(Storing):
         """Live steps of the same assembly or part."""
         return self.work.all(
             Step,
-            col(Step.assembly_id) == columns["assembly_id"],
-            col(Step.part_id) == columns["part_id"],
-            col(Step.retired_at).is_(None),
+            assembly_id=columns["assembly_id"],
+            part_id=columns["part_id"],
+            retired_at=None,
             order_by=col(Step.place),
         )
 
@@ -116,6 +116,6 @@ class QuestionStoring(Storing):
     def changed(self, row: Any, before: Any, after: Any) -> None:
         if before.holds == after.holds:
             return
-        for target in self.work.all(QuestionTarget, col(QuestionTarget.question_id) == row.id):
+        for target in self.work.all(QuestionTarget, question_id=row.id):
             self.work.delete(target)
         self.added(row, after)

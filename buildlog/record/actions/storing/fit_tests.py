@@ -3,8 +3,6 @@
 import dataclasses
 from typing import Any
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish, Refused
 from buildlog.record.actions.storing.rows import live_row
 from buildlog.record.actions.storing.storing import Storing
@@ -27,7 +25,7 @@ class FitTestStoring(Storing):
         parts = form.parts
         if not parts:
             assembly = live_row(self.work, "assembly", form.assembly)
-            usages = self.work.all(Usage, col(Usage.assembly_id) == assembly.id, col(Usage.ended_at).is_(None))
+            usages = self.work.all(Usage, assembly_id=assembly.id, ended_at=None)
             parts = tuple(dict.fromkeys(self.work.get(Part, usage.part_id).code for usage in usages))
             if not parts:
                 raise BadWish((("parts", f"{form.assembly} holds no part directly: name the parts below it"),))
@@ -37,9 +35,9 @@ class FitTestStoring(Storing):
         assembly = live_row(self.work, "assembly", form.assembly)
         if row is None or row.assembly_id == assembly.id:
             return
-        if self.work.first(FitResult, col(FitResult.fit_test_id) == row.id):
+        if self.work.first(FitResult, fit_test_id=row.id):
             raise Refused(f"{form.code} has results in its assembly: retire it and add another fit test.")
-        leading = self.work.first(Assembly, col(Assembly.lead_test_id) == row.id)
+        leading = self.work.first(Assembly, lead_test_id=row.id)
         if leading is not None:
             raise Refused(f"{form.code} proves the lead side of {leading.code}: take that away first.")
 
@@ -51,7 +49,7 @@ class FitTestStoring(Storing):
     def changed(self, row: Any, before: Any, after: Any) -> None:
         if (before.parts, before.assembly) == (after.parts, after.assembly):
             return
-        for touched in self.work.all(FitTestUsage, col(FitTestUsage.fit_test_id) == row.id):
+        for touched in self.work.all(FitTestUsage, fit_test_id=row.id):
             self.work.delete(touched)
         self.added(row, after)
 
@@ -71,7 +69,7 @@ class FitTestStoring(Storing):
 
 def refuse_higher_than_needed(test: FitTest, work: Work) -> None:
     """Refuse when the assembly of the test is not the lowest that holds all that it touches."""
-    touched = work.all(FitTestUsage, col(FitTestUsage.fit_test_id) == test.id)
+    touched = work.all(FitTestUsage, fit_test_id=test.id)
     homes = {work.get(Usage, touch.usage_id).assembly_id for touch in touched}
     ways = [[step.id for step in way_up(work.get(Assembly, home), work)] for home in sorted(homes)]
     shared = [step for step in ways[0] if all(step in way for way in ways[1:])] if ways else []

@@ -17,14 +17,14 @@ Node = tuple[int, int | None]
 
 def refuse_loops(work: Work) -> None:
     """Refuse when an assembly or a step would wait for itself; without waits there is no loop."""
-    waits = work.all(Wait, col(Wait.retired_at).is_(None))
+    waits = work.all(Wait, retired_at=None)
     if not waits:
         return
     needs: defaultdict[Node, list[Node]] = defaultdict(list)
     for wait in waits:
         needs[wait.assembly_id, wait.step_id].append((wait.on_assembly_id, wait.on_step_id))
-    assemblies = work.all(Assembly, col(Assembly.retired_at).is_(None))
-    steps = work.all(Step, col(Step.retired_at).is_(None), order_by=col(Step.place))
+    assemblies = work.all(Assembly, retired_at=None)
+    steps = work.all(Step, retired_at=None, order_by=col(Step.place))
     _add_tree_and_steps(needs, assemblies, steps)
     loop = find_loop(list(needs), lambda node: needs.get(node, ()))
     if loop:

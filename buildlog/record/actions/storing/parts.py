@@ -3,8 +3,6 @@
 import dataclasses
 from typing import Any
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals import forms_build
 from buildlog.proposals.recorded_apart import current_revision, first_usage
@@ -66,12 +64,12 @@ class PartStoring(Storing):
         if any(getattr(revision, column) != value for column, value in figures.items()):
             self.work.change(revision, **figures)
         if heads_changed(before, after):
-            demands = self.work.all(Demand, col(Demand.revision_id) == revision.id)
+            demands = self.work.all(Demand, revision_id=revision.id)
             set_heads(after, demands, Demand, {"revision_id": revision.id}, self.work)
         if any(getattr(before, name) != getattr(after, name) for name in USAGE_FIELDS):
             self._change_usage(row, before, after)
         if before.handed != after.handed:
-            for usage in self.work.all(Usage, col(Usage.part_id) == row.id, col(Usage.ended_at).is_(None)):
+            for usage in self.work.all(Usage, part_id=row.id, ended_at=None):
                 refuse_wrong_side(usage, self.work)
 
     def _change_usage(self, row: Part, before: Any, after: Any) -> None:
@@ -87,9 +85,7 @@ class PartStoring(Storing):
             usages.add(_usage_form(after))
 
     def _is_made(self, row: Part) -> bool:
-        return any(
-            self.work.first(table, col(table.part_id) == row.id) is not None for table in (Lot, FileLine, JobLine)
-        )
+        return any(self.work.first(table, part_id=row.id) is not None for table in (Lot, FileLine, JobLine))
 
     def _refuse_variant_of_itself(self, form: Any) -> None:
         step = None if form.variant_of is None else live_row(self.work, "part", form.variant_of)

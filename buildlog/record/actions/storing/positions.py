@@ -32,15 +32,13 @@ def lay_out(assembly: Assembly, work: Work) -> None:
     going = [p for place, p in standing.items() if p.retired_at is None and place not in wanted]
     _refuse_in_use(assembly, going, work)
     for position in going:
-        position.retired_at = work.at
+        work.change(position, retired_at=work.at)
     for place in wanted:
         if place in standing:
-            standing[place].retired_at = None
+            work.change(standing[place], retired_at=None)
         else:
             parent_id, side, ordinal = place
-            position = Position(assembly_id=assembly.id or 0, parent_id=parent_id, side=side, ordinal=ordinal)
-            work.session.add(position)
-    work.session.flush()
+            work.add(Position(assembly_id=assembly.id or 0, parent_id=parent_id, side=side, ordinal=ordinal))
     for child in children(assembly, work):
         lay_out(child, work)
 
@@ -75,7 +73,7 @@ def _wanted(assembly: Assembly, work: Work) -> list[Place]:
 def _refuse_in_use(assembly: Assembly, going: list[Position], work: Work) -> None:
     if not going:
         return
-    found = work.session.connection().exec_driver_sql(_IN_USE, {"id": assembly.id}).all()
+    found = work.ask(_IN_USE, id=assembly.id).all()
     leaving = {position.id for position in going}
     held = [f"{position_name(work, row[0])} ({row[1]})" for row in found if row[0] in leaving]
     if held:

@@ -3,8 +3,6 @@
 import dataclasses
 from typing import Any
 
-from sqlmodel import col
-
 from buildlog.errors import BadWish
 from buildlog.proposals.lines import Line
 from buildlog.proposals.recorded_apart import current_revision
@@ -53,11 +51,11 @@ class PrintFileStoring(Storing):
     def changed(self, row: Any, before: Any, after: Any) -> None:
         """A file prepared anew holds the revisions that are current now."""
         if (after.lines, after.prepared) != (before.lines, before.prepared):
-            for line in self.work.all(FileLine, col(FileLine.print_file_id) == row.id):
+            for line in self.work.all(FileLine, print_file_id=row.id):
                 self.work.delete(line)
             self._lay(row, after)
         if heads_changed(before, after):
-            tools = self.work.all(FileTool, col(FileTool.print_file_id) == row.id)
+            tools = self.work.all(FileTool, print_file_id=row.id)
             set_heads(after, tools, FileTool, {"print_file_id": row.id}, self.work)
 
     def _lay(self, row: Any, form: Any) -> None:

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import Enum
-from sqlmodel import col
 
 from buildlog.errors import NotFound, Refused
 from buildlog.proposals.nouns import key_of
@@ -21,8 +20,7 @@ class WorkRows:
         self._work = work
 
     def all(self, table: str, **equal: object) -> Sequence[Any]:
-        model = TABLES[table]
-        return self._work.all(model, *(col(getattr(model, name)) == value for name, value in equal.items()))
+        return self._work.all(TABLES[table], **equal)
 
 
 def enum_of(table: type[Row], column: str, value: Any) -> Any:

@@ -14,7 +14,7 @@ MOST_SLOTS = 100_000
 _ALL_SLOTS = f"""
     SELECT coalesce(sum(u.quantity * (CASE u.side_rule WHEN '{SideRule.ONE_OF_EACH}' THEN 2 ELSE 1 END)), 0)
     FROM assembly a JOIN usage u ON u.assembly_id = a.id JOIN position p ON p.assembly_id = a.id
-    WHERE a.build_id = ? AND u.ended_at IS NULL AND p.retired_at IS NULL"""
+    WHERE a.build_id = :build_id AND u.ended_at IS NULL AND p.retired_at IS NULL"""
 
 
 def way_up(assembly: Assembly, work: Work) -> Iterator[Assembly]:
@@ -28,12 +28,7 @@ def way_up(assembly: Assembly, work: Work) -> Iterator[Assembly]:
 
 
 def children(assembly: Assembly, work: Work) -> list[Assembly]:
-    return work.all(
-        Assembly,
-        col(Assembly.parent_id) == assembly.id,
-        col(Assembly.retired_at).is_(None),
-        order_by=col(Assembly.tree_order),
-    )
+    return work.all(Assembly, parent_id=assembly.id, retired_at=None, order_by=col(Assembly.tree_order))
 
 
 def subtree(assembly: Assembly, work: Work) -> Iterator[Assembly]:
@@ -66,7 +61,7 @@ def counts_that_multiply(assembly: Assembly, work: Work) -> str:
 
 def refuse_too_many_slots(assembly: Assembly, work: Work, quantity: int = 1) -> None:
     """Refuse more than MOST_SLOTS slots in the build of the assembly that was changed last."""
-    found = work.session.connection().exec_driver_sql(_ALL_SLOTS, (assembly.build_id,)).scalar_one()
+    found = work.ask(_ALL_SLOTS, build_id=assembly.build_id).scalar_one()
     if found > MOST_SLOTS:
         per_position = f" × {quantity} each" if quantity > 1 else ""
         raise Refused(

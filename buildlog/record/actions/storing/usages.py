@@ -2,8 +2,6 @@
 
 from typing import Any
 
-from sqlmodel import col
-
 from buildlog.errors import Refused
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.record.actions.places import position_name
@@ -42,7 +40,7 @@ class UsageStoring(Storing):
         self.added(row, form)
 
     def _refuse_lost_slots(self, form: Any, row: Usage, assembly: Assembly, part: Part) -> None:
-        fitted = self.work.all(Fitting, col(Fitting.usage_id) == row.id, col(Fitting.until_at).is_(None))
+        fitted = self.work.all(Fitting, usage_id=row.id, until_at=None)
         moved = (row.assembly_id, row.part_id) != (assembly.id, part.id)
         rules = (SideRule(row.side_rule), row.quantity), (SideRule(form.side_rule), form.quantity)
         lost = []
