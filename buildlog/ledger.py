@@ -88,7 +88,7 @@ class Ledger:
         return moment(self.clock())
 
     def snapshot(self, afresh: bool = False) -> "Snapshot":
-        """What the record says; read ``afresh``, or only what the journal tells was written since the last time."""
+        """What the record says. What was read before is held; ``afresh``, all that was not read as a whole is."""
         from buildlog.reference import reference
 
         with self.understood():

@@ -171,6 +171,15 @@ class Snapshot:
         return grouped(self.feeds, attrgetter("job_id"))
 
     @cached_property
+    def feeds_of_spool(self) -> dict[int | None, list[Feed]]:
+        """Feeds by the spool they draw from; None has those of which nobody named it."""
+        return grouped(self.feeds, attrgetter("spool_id"))
+
+    @cached_property
+    def entries_of_spool(self) -> dict[int, list[SpoolEntry]]:
+        return grouped(self.spool_entries, attrgetter("spool_id"))
+
+    @cached_property
     def lines_of_file(self) -> dict[int, list[FileLine]]:
         return grouped(self.file_lines, attrgetter("print_file_id"))
 
@@ -194,6 +203,8 @@ INDEXED = {
     "positions_of": "positions",
     "lines_of_job": "job_lines",
     "feeds_of_job": "feeds",
+    "feeds_of_spool": "feeds",
+    "entries_of_spool": "spool_entries",
     "lines_of_file": "file_lines",
     "tools_of_file": "file_tools",
 }

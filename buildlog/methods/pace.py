@@ -5,6 +5,7 @@ for building × the printers that are free. All numbers of weeks are our choice.
 """
 
 import statistics
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta, tzinfo
@@ -36,11 +37,13 @@ class Pace:
 def hours_by_week(runs: Iterable[tuple[datetime, datetime]], weeks: Sequence[Week]) -> tuple[float, ...]:
     """Hours that prints ran in each of some weeks that follow each other; a run is cut where a week ends."""
     hours = [0.0] * len(weeks)
+    ends = [week.end for week in weeks]
     for start, end in runs:
-        if weeks and end > weeks[0].start and start < weeks[-1].end:
-            for index, week in enumerate(weeks):
-                ran = min(end, week.end) - max(start, week.start)
-                hours[index] += max(0.0, ran / timedelta(hours=1))
+        for index in range(bisect_right(ends, start), len(weeks)):
+            week = weeks[index]
+            if week.start >= end:
+                break
+            hours[index] += max(0.0, (min(end, week.end) - max(start, week.start)) / timedelta(hours=1))
     return tuple(hours)
 
 

@@ -9,7 +9,7 @@ from enum import StrEnum
 from itertools import repeat
 from pathlib import Path
 from types import UnionType
-from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from buildlog.errors import LedgerChanged, LedgerGone
 from buildlog.facts.builds import Settings
@@ -103,7 +103,7 @@ class Reader:
         )
         self._connection.execute("PRAGMA query_only = ON")
         self._file = _file_at(path)
-        self._held: tuple[Mark, Snapshot] | None = None
+        self._held: _Held | None = None
 
     def close(self) -> None:
         self._connection.close()
@@ -128,21 +128,22 @@ class Reader:
             self._connection.execute("COMMIT")
 
     def snapshot(self, reference: Reference, afresh: bool = False) -> Snapshot:
-        """Every noun, read at one moment. What was read before is kept, and only rows that the journal names since
-        are read again, unless all is to be read ``afresh``.
+        """Every noun, read at one moment. What was read before is held, and only rows that the journal names since
+        are read again; ``afresh`` all of them are, where the last reading was not of all.
         """
+        held = self._held
         with self._still() as connection, no_collection():
             if head_of(connection) != HEAD:
                 raise LedgerChanged(self.path)
             mark, written = mark_of(connection), None
-            if self._held is not None and not afresh and self._held[1].reference is reference:
-                written = written_since(connection, self._held[0], mark)
-            if self._held is None or written is None:
-                rows = {name: _stored(connection, name) for name in SNAPSHOT_FIELDS}
-                snapshot = Snapshot(**_told(rows), reference=reference)
+            if held is not None and not (afresh and held.patched):
+                written = written_since(connection, held.mark, mark)
+            if held is None or written is None:
+                snapshot, patched = _whole(connection, reference, held and held.snapshot), False
             else:
-                snapshot = _brought_up(connection, self._held[1], written)
-        self._held = mark, snapshot
+                snapshot = _brought_up(connection, held.snapshot, written)
+                patched = held.patched or snapshot is not held.snapshot
+        self._held = _Held(mark, snapshot, patched)
         return snapshot
 
     def settings(self) -> Settings:
@@ -173,6 +174,23 @@ def _stored(connection: sqlite3.Connection, name: str, where: str = "") -> tuple
     """Rows of one noun in order of id."""
     row = _row_type(name)
     return rows_of(row, connection.execute(row_query(row, table_name(name), f"{where} ORDER BY id")).fetchall())
+
+
+class _Held(NamedTuple):
+    """The last reading; ``patched``: only some rows of it were read then."""
+
+    mark: Mark
+    snapshot: Snapshot
+    patched: bool
+
+
+def _whole(connection: sqlite3.Connection, reference: Reference, held: Snapshot | None) -> Snapshot:
+    """All rows; nouns of which no row differs from what was held stay the same objects."""
+    rows = {name: _stored(connection, name) for name in SNAPSHOT_FIELDS}
+    if held is None:
+        return Snapshot(**_told(rows), reference=reference)
+    changed = {name: found for name, found in _told(rows).items() if found != getattr(held, name)}
+    return held.with_changed(**changed, reference=reference)
 
 
 def _told(rows: dict[str, tuple[Any, ...]]) -> dict[str, Any]:

@@ -94,7 +94,7 @@ class LiveApp(App[None]):
     async def _read_once(self) -> None:
         """A new Status; where the ledger cannot be read the one in view stays, and that is said."""
         try:
-            status, version = await asyncio.to_thread(_read, self.ledger, self._looked_at())
+            status, version = await asyncio.to_thread(_read, self.ledger, self.status, self._looked_at())
         except BuildlogError as error:
             self._in_trouble(str(error))
         else:
@@ -157,22 +157,33 @@ class LiveApp(App[None]):
         except LedgerError as error:
             self._in_trouble(str(error))
             return
-        if self.status is None or self._trouble or version != self._version or self._is_old(self.status):
+        if (
+            self.status is None
+            or self._trouble
+            or version != self._version
+            or _is_old(self.status, self.ledger.now())
+        ):
             self.refresh_status()
 
-    def _is_old(self, status: Status) -> bool:
-        """Also where the clock was set back since."""
-        return abs(minutes_between(status.now, self.ledger.now())) >= GROWS_OLD_MINUTES
+
+def _is_old(status: Status, now: Moment) -> bool:
+    """Also where the clock was set back since."""
+    return abs(minutes_between(status.now, now)) >= GROWS_OLD_MINUTES
 
 
-def _read(ledger: Ledger, looked_at: Iterable[str]) -> tuple[Status, int]:
-    """A new Status, with the answers that the screen in view will ask it for: here they keep no key waiting."""
+def _read(ledger: Ledger, before: Status | None, looked_at: Iterable[str]) -> tuple[Status, int]:
+    """A new Status, with the answers that the screen in view will ask it for: here they keep no key waiting.
+
+    When nothing has happened for a while, what was read in parts is read as a whole: the journal does not name what
+    another program may have written past it.
+    """
     from buildlog.facts.collection import no_collection
     from buildlog.status.status import take_stock
 
     version = ledger.version()  # before the rows: what is written meanwhile is read again
     with ledger.understood(), no_collection():
-        status = take_stock(ledger.snapshot(), ledger.now())
+        idle = before is not None and _is_old(before, ledger.now())
+        status = take_stock(ledger.snapshot(afresh=idle), ledger.now(), before)
         for name in looked_at:
             attrgetter(name)(status)
     return status, version

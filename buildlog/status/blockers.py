@@ -2,6 +2,7 @@
 
 from collections import defaultdict, deque
 from dataclasses import dataclass
+from functools import partial
 from typing import NamedTuple
 
 from buildlog.facts.snapshot import Snapshot
@@ -10,6 +11,7 @@ from buildlog.status.accounts import Accounts
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.blockers_bench import BenchCauses
 from buildlog.status.blockers_pieces import PieceCauses
+from buildlog.status.blockers_print import printed_causes
 from buildlog.status.blockers_questions import open_questions
 from buildlog.status.fits import Fits
 from buildlog.status.hours import Hours
@@ -87,20 +89,41 @@ def find_blockers(
     kept = kept or Kept(snapshot, now)
     ends = {job.job_id: job.ends_at for job in hours.running}
     ends = kept.ask("ends of prints", (), (ends,), lambda: ends)
+    printed = printed_causes(snapshot, accounts, needs, hours, stock, kept)
     rests_on = (
         accounts.lots, accounts.bought, accounts.set_up, work, fits, needs, hours.pieces, ends,
-        stock.not_covered, stock.one_spool, sides,
+        printed, sides,
     )  # fmt: skip
 
     def find() -> Found:
         film_first = FilmFirst(snapshot, now)
-        pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, stock, film_first)
+        pieces = PieceCauses(snapshot, now, accounts, work, needs, hours, printed, film_first)
         bench = BenchCauses(snapshot, work, fits, needs, film_first)
         return _Finding(snapshot, needs, pieces, bench, sides).all()
 
     found = kept.ask("leaves", LEAVES_READ, rests_on, find)
-    minutes = hours.position_minutes
-    return kept.ask("blockers", (), (found, minutes), lambda: found.with_minutes(minutes))
+    names = ("order", "beneath", "children", "waits_for")
+    order, beneath, children, waits_for = (
+        kept.ask(f"{name} of leaves", (), (found,), partial(getattr, found, name)) for name in names
+    )
+    minutes = kept.ask(
+        "minutes beneath",
+        (),
+        (order, children, hours.position_minutes),
+        lambda: _minutes_beneath(order, children, hours.position_minutes),
+    )
+    told = (found.leaves, beneath, minutes, children, waits_for)
+    return kept.ask("blockers", (), told, lambda: Blockers(*told))
+
+
+def _minutes_beneath(
+    order: tuple[int, ...], children: dict[int, tuple[int, ...]], own: dict[int, int]
+) -> dict[int, int]:
+    minutes: dict[int, int] = {}
+    for position_id in reversed(order):
+        below = sum(minutes.get(child, 0) for child in children.get(position_id, ()))
+        minutes[position_id] = below + own.get(position_id, 0)
+    return minutes
 
 
 LEAVES_READ = (
@@ -119,13 +142,6 @@ class Found:
     beneath: dict[int, int]
     children: dict[int, tuple[int, ...]]
     waits_for: dict[int, tuple[int, ...]]
-
-    def with_minutes(self, own: dict[int, int]) -> Blockers:
-        minutes: dict[int, int] = {}
-        for position_id in reversed(self.order):
-            below = sum(minutes.get(child, 0) for child in self.children.get(position_id, ()))
-            minutes[position_id] = below + own.get(position_id, 0)
-        return Blockers(self.leaves, self.beneath, minutes, self.children, self.waits_for)
 
 
 class _Finding:

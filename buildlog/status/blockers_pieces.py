@@ -8,7 +8,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.status import bench_minutes
 from buildlog.status.accounts import Accounts, PieceState
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
-from buildlog.status.blockers_print import PrintCauses
+from buildlog.status.blockers_print import Place, idle_printers, start_minutes_of
 from buildlog.status.blockers_stand import StandCauses
 from buildlog.status.filling import Filling
 from buildlog.status.hours import Hours
@@ -16,7 +16,6 @@ from buildlog.status.needs import Needs
 from buildlog.status.pools import jobs_under_way
 from buildlog.status.shots import FilmFirst
 from buildlog.status.slot import Holds, Slot
-from buildlog.status.stock import Stock
 from buildlog.status.work import WorkDone
 from buildlog.terms import JobState, Moment, Origin, Side, Stage
 
@@ -34,14 +33,14 @@ class PieceCauses:
         work: WorkDone,
         needs: Needs,
         hours: Hours,
-        stock: Stock,
+        printed: dict[Place, tuple[Blocker, ...]],
         film_first: FilmFirst,
     ) -> None:
         self._snapshot, self._accounts, self._work = snapshot, accounts, work
         self._needs, self._hours, self._film_first = needs, hours, film_first
         self._filling = Filling(snapshot)
         self._stands = StandCauses(snapshot, now, needs)
-        self._print = PrintCauses(snapshot, accounts, hours, stock)
+        self._printed, self._idle = printed, idle_printers(snapshot, accounts)
         lines_of = snapshot.lines_of_job
         self._job_of_line = {line.id: job for job in jobs_under_way(snapshot) for line in lines_of.get(job.id, ())}
         self._ends = {running.job_id: running.ends_at for running in hours.running}
@@ -89,7 +88,7 @@ class PieceCauses:
             elif holds is Holds.UNDER_WAY:
                 found.append(self._under_way(position_id, key, job_id, len(same)))
             else:
-                found += self._to_get(position_id, key, same)
+                found += self._to_get(position_id, key, len(same))
         return found
 
     def _name(self, key: Key) -> str:
@@ -144,7 +143,8 @@ class PieceCauses:
             thing = Thing("bought item", part.bought_item_id, part.code)
             return Blocker(BlockerKind.ON_ORDER, position_id, thing, f"{count} × {part.code} on order", count, due_at)
         job = self._snapshot.job[job_id]
-        minutes = self._print.minutes(key, count)
+        piece = self._hours.pieces.get(key)
+        minutes = round(piece.expected_minutes * count) if piece else 0
         thing = Thing("print", job.id, job.name or self._name(key))
         if job.state is JobState.RUNNING:
             text = f"{count} × {self._name(key)} printing"
@@ -156,12 +156,12 @@ class PieceCauses:
             f"{count} × {self._name(key)} queued",
             count,
             print_minutes=minutes,
-            bench_minutes=self._print.start_minutes_of(job),
+            bench_minutes=start_minutes_of(job, self._idle),
         )
 
-    def _to_get(self, position_id: int, key: Key, same: list[Slot]) -> Iterator[Blocker]:
+    def _to_get(self, position_id: int, key: Key, count: int) -> Iterator[Blocker]:
         part = self._snapshot.part[key[0]]
-        count, name = len(same), self._name(key)
+        name = self._name(key)
         thing = Thing("part", part.id, name)
         yield from self._lost_ones(position_id, key, thing)
         if part.bought_item_id is not None:
@@ -176,7 +176,7 @@ class PieceCauses:
             text = f"{count} × {name} to make by hand"
             yield Blocker(BlockerKind.MAKE_BY_HAND, position_id, thing, text, count, bench_minutes=each * count)
         else:
-            yield from self._print.of(position_id, key, same, thing)
+            yield from self._printed[position_id, *key]
 
     def _lost_ones(self, position_id: int, key: Key, thing: Thing) -> Iterator[Blocker]:
         if missing := self._missing.get((position_id, *key), 0):

@@ -1,51 +1,104 @@
 """What keeps pieces from being printed: file, figures, material, spool, printer."""
 
+from collections import defaultdict
 from collections.abc import Iterator
+from typing import NamedTuple
 
+from buildlog.facts.naming import part_name
 from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status import bench_minutes
 from buildlog.status.accounts import Accounts
 from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.hours import Hours, PieceHours
-from buildlog.status.slot import Slot
-from buildlog.status.stock import Stock
-from buildlog.terms import JobState, Side
+from buildlog.status.kept import Kept
+from buildlog.status.needs import Needs
+from buildlog.status.slot import Holds, Slot
+from buildlog.status.spool_check import SpoolCheck
+from buildlog.status.stock import NotCovered, Stock
+from buildlog.terms import JobState, Origin, Side
 
 Key = tuple[int, Side]
 
 
+Place = tuple[int, int, Side]
+"""Position, part and side."""
+
+
+class ToPrint(NamedTuple):
+    """Slots alike in one place that are to be printed, and all that decides what keeps them from it."""
+
+    slots: tuple[Slot, ...]
+    piece: PieceHours | None
+    short: NotCovered | None
+    spool: SpoolCheck | None
+
+
+PRINTED_READ = ("parts", "printers", "spools", "materials")
+
+
+def printed_causes(
+    snapshot: Snapshot, accounts: Accounts, needs: Needs, hours: Hours, stock: Stock, kept: Kept
+) -> dict[Place, tuple[Blocker, ...]]:
+    """What keeps the pieces to get of each printed part from being printed, place by place."""
+    idle = kept.ask("idle", ("jobs", "printers"), (accounts.set_up,), lambda: idle_printers(snapshot, accounts))
+    to_get = kept.ask("places to get", ("parts",), (needs,), lambda: _places_to_get(snapshot, needs))
+    pieces, short, spool = hours.pieces, stock.not_covered, stock.one_spool
+    asked = {
+        place: ToPrint(slots, pieces.get(key), short.get(key), spool.get(key))
+        for place, slots in to_get.items()
+        if (key := place[1:])
+    }
+    causes = PrintCauses(snapshot, accounts, hours, idle)
+    rests_on = (accounts.set_up, idle, hours.no_figures)
+    return kept.ask_each("printed", PRINTED_READ, rests_on, asked, lambda place, one: tuple(causes.of(place, one)))
+
+
+def idle_printers(snapshot: Snapshot, accounts: Accounts) -> frozenset[int]:
+    busy = {job.printer_id for job in snapshot.jobs if job.state is JobState.RUNNING}
+    return frozenset(
+        printer.id
+        for printer in snapshot.printers
+        if printer.retired_at is None and printer.id not in busy and not accounts.set_up[printer.id].is_down
+    )
+
+
+def start_minutes_of(job: Job, idle: frozenset[int]) -> int | None:
+    """A person's work to start a queued print; None while its printer (or every one) is taken or down."""
+    can_start = job.printer_id in idle if job.printer_id is not None else bool(idle)
+    return bench_minutes.START_PRINT if can_start else None
+
+
+def _places_to_get(snapshot: Snapshot, needs: Needs) -> dict[Place, tuple[Slot, ...]]:
+    """Slots of printed parts still to get, those held on purpose left out."""
+    printed = {part.id for part in snapshot.parts if part.origin is Origin.PRINTED}
+    found: defaultdict[Place, list[Slot]] = defaultdict(list)
+    for position_id, slots in needs.by_position.items():
+        for slot in slots:
+            if slot.holds is Holds.TO_GET and not slot.held and slot.part in printed:
+                found[position_id, slot.part, slot.side].append(slot)
+    return {place: tuple(slots) for place, slots in found.items()}
+
+
 class PrintCauses:
-    def __init__(self, snapshot: Snapshot, accounts: Accounts, hours: Hours, stock: Stock) -> None:
-        self._snapshot, self._accounts, self._hours, self._stock = snapshot, accounts, hours, stock
-        self._no_figures = set(hours.no_figures)
+    def __init__(self, snapshot: Snapshot, accounts: Accounts, hours: Hours, idle: frozenset[int]) -> None:
+        self._snapshot, self._accounts, self._idle = snapshot, accounts, idle
+        self._no_figures = frozenset(hours.no_figures)
         self._spools = {spool.id: spool for spool in snapshot.spools}
-        busy = {job.printer_id for job in snapshot.jobs if job.state is JobState.RUNNING}
-        self._idle = {
-            printer.id
-            for printer in snapshot.printers
-            if printer.retired_at is None and printer.id not in busy and not accounts.set_up[printer.id].is_down
-        }
 
-    def minutes(self, key: Key, count: int) -> int:
-        piece = self._hours.pieces.get(key)
-        return round(piece.expected_minutes * count) if piece else 0
-
-    def start_minutes_of(self, job: Job) -> int | None:
-        """A person's work to start a queued print; None while its printer (or every one) is taken or down."""
-        can_start = job.printer_id in self._idle if job.printer_id is not None else bool(self._idle)
-        return bench_minutes.START_PRINT if can_start else None
-
-    def of(self, position_id: int, key: Key, same: list[Slot], thing: Thing) -> Iterator[Blocker]:
-        piece = self._hours.pieces.get(key)
-        count, minutes = len(same), self.minutes(key, len(same))
-        keeps = list(self._keeps(position_id, key, same, piece, thing))
+    def of(self, place: Place, one: ToPrint) -> Iterator[Blocker]:
+        position_id, *_ = place
+        key = place[1:]
+        piece, count = one.piece, len(one.slots)
+        minutes = round(piece.expected_minutes * count) if piece else 0
+        thing = Thing("part", key[0], part_name(self._snapshot, *key))
+        keeps = list(self._keeps(position_id, key, one, thing))
         if key in self._no_figures:
             text = f"{thing.name}: nobody has said how long it prints"
             yield Blocker(
                 BlockerKind.NO_FIGURES, position_id, thing, text, count, bench_minutes=bench_minutes.TYPE_FIGURES
             )
-        if key not in self._hours.ready_file:
+        if piece is None or piece.print_file_id is None:
             text = f"{count} × {thing.name}: no file is ready for this revision"
             yield Blocker(
                 BlockerKind.NEEDS_PREPARING,
@@ -57,7 +110,7 @@ class PrintCauses:
                 bench_minutes=bench_minutes.PREPARE_FILE,
             )
         else:
-            idle = piece is not None and any(printer in self._idle for printer in piece.up_printer_ids)
+            idle = any(printer in self._idle for printer in piece.up_printer_ids)
             yield Blocker(
                 BlockerKind.NOT_PRINTED,
                 position_id,
@@ -69,17 +122,15 @@ class PrintCauses:
             )
         yield from keeps
 
-    def _keeps(
-        self, position_id: int, key: Key, same: list[Slot], piece: PieceHours | None, thing: Thing
-    ) -> Iterator[Blocker]:
+    def _keeps(self, position_id: int, key: Key, one: ToPrint, thing: Thing) -> Iterator[Blocker]:
         """What a person or a parcel must change before it could be started."""
-        short = self._stock.not_covered.get(key)
+        same, piece, short, _ = one
         if short is not None and (blocked := sum(slot.rank >= short.rank for slot in same)):
             material = self._snapshot.material[short.material_id] if short.material_id is not None else None
             about = Thing("material", material.id, material.code) if material else thing
             yield Blocker(BlockerKind.NO_MATERIAL, position_id, about, short.reason, blocked, short.due_at)
         else:
-            yield from self._spool(position_id, key, len(same), piece, thing)
+            yield from self._spool(position_id, key, one, thing)
         if piece is not None and not piece.printer_ids:
             text = f"no printer can take {thing.name}: {piece.why_none}"
             yield Blocker(BlockerKind.NO_PRINTER, position_id, thing, text, len(same))
@@ -90,13 +141,12 @@ class PrintCauses:
             about = Thing("printer", printer_id, printer.code)
             yield Blocker(BlockerKind.PRINTER_DOWN, position_id, about, f"{printer.name} is down", len(same), until)
 
-    def _spool(
-        self, position_id: int, key: Key, count: int, piece: PieceHours | None, thing: Thing
-    ) -> Iterator[Blocker]:
+    def _spool(self, position_id: int, key: Key, one: ToPrint, thing: Thing) -> Iterator[Blocker]:
         """No one spool blocks for one-lot demands and where no printer stops at the end of filament; else it is a
         caution at the start.
         """
-        check = self._stock.one_spool.get(key)
+        same, piece, _, check = one
+        count = len(same)
         if check is None:
             return
         can = [self._snapshot.printer[i] for i in (piece.printer_ids if piece else ())]

@@ -50,6 +50,7 @@ class Doable:
 
 
 DOABLE_READ = ("builds", "assemblies", "positions", "steps", "fit_tests")
+Leaves = dict[int, tuple[Blocker, ...]]
 GOALS_READ = ("builds", "episodes", "goals", "positions", "shots", "steps")
 
 
@@ -59,12 +60,19 @@ def what_can_be_done(
     """Goals of the running episodes first, then by what helps most per minute (at least 5)."""
     kept = kept or Kept(snapshot, now)
     goals = kept.ask("goals", GOALS_READ, (blockers,), lambda: running_goals(snapshot, now, blockers), moves=True)
-    rests_on = (fits, goals, blockers.leaves, blockers.beneath, blockers.children, blockers.waits_for)
-    return kept.ask("doable", DOABLE_READ, rests_on, lambda: _doable(snapshot, fits, blockers, goals))
+    by_hand = kept.ask("leaves by hand", (), (blockers.leaves,), lambda: _by_hand(blockers))
+    rests_on = (fits, goals, by_hand, blockers.beneath, blockers.children, blockers.waits_for)
+    return kept.ask("doable", DOABLE_READ, rests_on, lambda: _doable(snapshot, fits, by_hand, blockers, goals))
 
 
-def _doable(snapshot: Snapshot, fits: Fits, blockers: Blockers, goals: Goals) -> tuple[Doable, ...]:
-    found = _from_blockers(snapshot, blockers, goals)
+def _by_hand(blockers: Blockers) -> Leaves:
+    """Leaves that a person can end, by position."""
+    of = {position: [leaf for leaf in leaves if leaf[-1] is not None] for position, leaves in blockers.leaves.items()}
+    return {position: tuple(leaves) for position, leaves in of.items() if leaves}
+
+
+def _doable(snapshot: Snapshot, fits: Fits, by_hand: Leaves, blockers: Blockers, goals: Goals) -> tuple[Doable, ...]:
+    found = _from_blockers(snapshot, by_hand, helps_at(blockers), goals)
     found += _spot_checks(snapshot, fits, goals)
     found += [_free_goal(goal) for goal in goals.free]
     found += _shots(goals.shots, found)
@@ -86,17 +94,15 @@ _IN_ONE_PLACE = (
 )
 
 
-def _from_blockers(snapshot: Snapshot, blockers: Blockers, goals: Goals) -> list[Doable]:
+def _from_blockers(snapshot: Snapshot, by_hand: Leaves, helping: dict[int, float], goals: Goals) -> list[Doable]:
     open_builds = {b.id for b in snapshot.builds if b.state is BuildState.OPEN and b.retired_at is None}
     alike: defaultdict[_What, list[Blocker]] = defaultdict(list)
-    for position_id, leaves in blockers.leaves.items():
+    for position_id, leaves in by_hand.items():
         assembly = snapshot.assembly[snapshot.position[position_id].assembly_id]
         for leaf in leaves if assembly.build_id in open_builds else ():
-            if leaf.bench_minutes is not None:
-                on_pieces = leaf.kind is BlockerKind.STEP_OPEN and leaf.pieces
-                place = position_id if leaf.kind in _IN_ONE_PLACE and not on_pieces else None
-                alike[_What(leaf.kind, leaf.about, place)].append(leaf)
-    helping = helps_at(blockers)
+            on_pieces = leaf.kind is BlockerKind.STEP_OPEN and leaf.pieces
+            place = position_id if leaf.kind in _IN_ONE_PLACE and not on_pieces else None
+            alike[_What(leaf.kind, leaf.about, place)].append(leaf)
     steps = {step.id: step for step in snapshot.steps}
     tests = {test.id: test for test in snapshot.fit_tests}
     found = []

@@ -14,6 +14,8 @@ from typing import Any, NamedTuple, TypeVar, get_args, get_type_hints
 from buildlog.facts.snapshot import Snapshot
 from buildlog.terms import Moment
 
+K = TypeVar("K")
+V = TypeVar("V")
 T = TypeVar("T")
 Nouns = tuple[str, ...]
 ALWAYS: Nouns = ("settings", "reference")
@@ -55,15 +57,49 @@ class Kept:
         """The answer of that name. Unless it ``moves``, time changes it only where now has reached a moment of the
         nouns that it reads, that is, it asks of them no more than whether they are at or before now.
         """
-        made_of = (*(getattr(self._snapshot, noun) for noun in (*ALWAYS, *reads)), *rests_on)
-        told = self._told.get(name)
-        if told is not None and _are_same(told.made_of, made_of) and self._is_still_so(told.now, reads, moves):
+        made_of = self._made_of(reads, rests_on)
+        told = self._standing(name, made_of, reads, moves)
+        if told is not None:
             return told.answer  # type: ignore[no-any-return]
-        found = answer()
-        if told is not None and _is_alike(told.answer, found):
-            found = told.answer
+        found, before = answer(), self._told.get(name)
+        if before is not None and _is_alike(before.answer, found):
+            found = before.answer
         self._told[name] = _Told(self._now, made_of, found)
         return found
+
+    def ask_each(
+        self,
+        name: str,
+        reads: Nouns,
+        rests_on: Iterable[object],
+        items: dict[K, V],
+        answer: Callable[[K, V], T],
+    ) -> dict[K, T]:
+        """The answer to each item, in their order. Where the rest stands, answers to items that equal those from
+        before are taken over one by one.
+        """
+        made_of = self._made_of(reads, rests_on)
+        told = self._standing(name, made_of, reads, False)
+        then, known = told.answer if told is not None else ({}, {})
+        if then is items:
+            return known  # type: ignore[no-any-return]
+        found = {
+            key: known[key] if key in then and then[key] == item else answer(key, item) for key, item in items.items()
+        }
+        if told is not None and _is_alike_by_item(known, found):
+            found = known
+        self._told[name] = _Told(self._now, made_of, (items, found))
+        return found
+
+    def _made_of(self, reads: Nouns, rests_on: Iterable[object]) -> tuple[Any, ...]:
+        return (*(getattr(self._snapshot, noun) for noun in (*ALWAYS, *reads)), *rests_on)
+
+    def _standing(self, name: str, made_of: tuple[Any, ...], reads: Nouns, moves: bool) -> _Told | None:
+        """What was told before, if it was made of the very same and time has not changed it."""
+        told = self._told.get(name)
+        if told is not None and _are_same(told.made_of, made_of) and self._is_still_so(told.now, reads, moves):
+            return told
+        return None
 
     def _is_still_so(self, then: Moment, reads: Nouns, moves: bool) -> bool:
         if then == self._now:
@@ -81,6 +117,14 @@ class Kept:
 
 def _are_same(some: tuple[Any, ...], others: tuple[Any, ...]) -> bool:
     return len(some) == len(others) and all(one is other for one, other in zip(some, others, strict=True))
+
+
+def _is_alike_by_item(one: dict[Any, Any], other: dict[Any, Any]) -> bool:
+    """The very same answers under the same keys in the same order."""
+    return len(one) == len(other) and all(
+        key == other_key and value is other_value
+        for (key, value), (other_key, other_value) in zip(one.items(), other.items(), strict=True)
+    )
 
 
 def _is_alike(one: Any, other: Any) -> bool:

@@ -46,7 +46,7 @@ class _Remainders:
 
     def __init__(self, snapshot: Snapshot, free_mg: dict[int, int]) -> None:
         self.left = defaultdict(int, free_mg)
-        self._short: set[int | str] = set()
+        self.short: set[int | str] = set()
         self._of_polymer: defaultdict[str, list[int]] = defaultdict(list)
         for material in snapshot.materials:
             if material.retired_at is None or free_mg.get(material.id):
@@ -56,14 +56,14 @@ class _Remainders:
         """The material it is laid against, and whether that covers it."""
         material = ask.material_id if ask.material_id is not None else self._largest(ask.polymer)
         source: int | str = material if ask.material_id is not None else f"any {ask.polymer}"
-        if material == UNKNOWN or source in self._short or material in self._short or self.left[material] < ask.mg:
-            self._short.add(source)
+        if material == UNKNOWN or source in self.short or material in self.short or self.left[material] < ask.mg:
+            self.short.add(source)
             return material, False
         self.left[material] -= ask.mg
         return material, True
 
     def _largest(self, polymer: str) -> int:
-        known = [m for m in self._of_polymer[polymer] if m not in self._short] or self._of_polymer[polymer]
+        known = [m for m in self._of_polymer[polymer] if m not in self.short] or self._of_polymer[polymer]
         return max(known, key=lambda m: (self.left[m], -m), default=UNKNOWN)
 
 
@@ -74,9 +74,14 @@ def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work]) -> La
     remainders, laying = _Remainders(snapshot, free_mg), Laying()
     any_colour: list[tuple[Work, HeadAsk, float]] = []
     minutes = 0.0
+    left, short, laid = remainders.left, remainders.short, laying.laid
     for one in work:
         for ask in one.asks:
-            if ask.material_id is None:
+            material, _, mg, waste = ask
+            if material is not None and material not in short and left[material] >= mg:  # most of them
+                left[material] -= mg
+                laid.append(Laid(one.kind, material, mg, waste, minutes, one.one_lot))
+            elif material is None:
                 any_colour.append((one, ask, minutes))
             else:
                 _lay_one(one, ask, minutes, remainders, laying)

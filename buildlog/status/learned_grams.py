@@ -10,7 +10,11 @@ from itertools import pairwise
 from buildlog.facts.printing import Feed
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import SpoolEntry
+from buildlog.status.kept import Kept
 from buildlog.terms import JobState, Moment, SpoolEntryKind
+
+Weighed = tuple[list[SpoolEntry], list[Feed], list[SpoolEntry]]
+"""Weigh-ins of a spool, its feeds, and what was drawn from it outside a print."""
 
 LEAST_ESTIMATE_MG = 20_000
 """Below 20 g between two weigh-ins the scale tells nothing (its ± is 2 g on either side)."""
@@ -26,28 +30,14 @@ class GramsLearned:
     usual: bool
 
 
-def learn_grams(snapshot: Snapshot, now: Moment) -> dict[int, GramsLearned]:
+def learn_grams(snapshot: Snapshot, now: Moment, kept: Kept) -> dict[int, GramsLearned]:
     """The mean log ratio of a material's intervals, shrunk to 1 with the usual weight of ten."""
+    weighed = kept.ask("weighed", ("spool_entries", "feeds"), (), lambda: _weighed(snapshot, now))
+    finished = kept.ask("finished", ("jobs",), (), lambda: _finished(snapshot)) if weighed else frozenset()
+    ratios = kept.ask_each("ratios", (), (finished,), weighed, lambda _, one: tuple(_ratios(*one, finished)))
     logs: defaultdict[int, list[float]] = defaultdict(list)
-    weighed: defaultdict[int, list[SpoolEntry]] = defaultdict(list)
-    drawn: defaultdict[int, list[SpoolEntry]] = defaultdict(list)
-    for entry in snapshot.spool_entries:
-        if entry.kind is SpoolEntryKind.WEIGHED:
-            if entry.at <= now:
-                weighed[entry.spool_id].append(entry)
-        elif entry.kind is SpoolEntryKind.DRAWN:
-            drawn[entry.spool_id].append(entry)
-    feeds: dict[int | None, list[Feed]] = {spool_id: [] for spool_id, entries in weighed.items() if len(entries) > 1}
-    if not feeds:
-        return {}
-    for feed in snapshot.feeds:
-        if feed.from_at and (of_spool := feeds.get(feed.spool_id)) is not None:
-            of_spool.append(feed)
-    finished = {job.id for job in snapshot.jobs if job.state is JobState.FINISHED}
-    material_of = {spool.id: spool.material_id for spool in snapshot.spools}
-    for spool_id, entries in weighed.items():
-        ratios = _ratios(entries, feeds.get(spool_id, []), drawn.get(spool_id, []), finished)
-        logs[material_of[spool_id]].extend(math.log(ratio) for ratio in ratios)
+    for spool in snapshot.spools:
+        logs[spool.material_id].extend(map(math.log, ratios.get(spool.id, ())))
     weight = snapshot.reference.usual["prior_weight_ratio_prints_count"].value
     enough = snapshot.reference.usual["own_facts_replace_usual_count"].value
     return {
@@ -59,15 +49,30 @@ def learn_grams(snapshot: Snapshot, now: Moment) -> dict[int, GramsLearned]:
     }
 
 
+def _weighed(snapshot: Snapshot, now: Moment) -> dict[int, Weighed]:
+    """Spools weighed twice or more."""
+    found: dict[int, Weighed] = {}
+    for spool_id, entries in snapshot.entries_of_spool.items():
+        weighings = [e for e in entries if e.kind is SpoolEntryKind.WEIGHED and e.at <= now]
+        if len(weighings) > 1:
+            drawn = [e for e in entries if e.kind is SpoolEntryKind.DRAWN]
+            found[spool_id] = weighings, snapshot.feeds_of_spool.get(spool_id, []), drawn
+    return found
+
+
+def _finished(snapshot: Snapshot) -> frozenset[int]:
+    return frozenset(job.id for job in snapshot.jobs if job.state is JobState.FINISHED)
+
+
 def _ratios(
-    weighed: list[SpoolEntry], feeds: list[Feed], drawn: list[SpoolEntry], finished: set[int]
+    weighed: list[SpoolEntry], feeds: list[Feed], drawn: list[SpoolEntry], finished: frozenset[int]
 ) -> Iterator[float]:
     """One ratio for each pair of weigh-ins that lie outside every feed, with only finished prints between them.
 
     The tare cancels out. What was drawn outside a print is taken off.
     """
     in_order = sorted(weighed, key=lambda e: e.at)  # facts come in order of id
-    by_start = sorted(feeds, key=lambda f: f.from_at or "")
+    by_start = sorted((f for f in feeds if f.from_at), key=lambda f: f.from_at or "")
     starts = [feed.from_at or "" for feed in by_start]
     end = bisect_left(starts, in_order[0].at)
     for first, last in pairwise(in_order):

@@ -62,11 +62,9 @@ def learn(snapshot: Snapshot, now: Moment, kept: Kept | None = None) -> Learning
     kept = kept or Kept(snapshot, now)
     polymers = kept.ask("polymers", ("materials", "feeds"), (), lambda: polymers_of_jobs(snapshot))
     tally = kept.ask("tally", ("jobs",), (polymers,), lambda: learned.tally(_observations(snapshot, now, polymers)))
-    grams = kept.ask("grams", GRAMS_READ, (), lambda: learn_grams(snapshot, now))
+    grams = learn_grams(snapshot, now, kept)
+    grams = kept.ask("grams", (), (grams,), lambda: grams)
     return Learning(tally, grams, polymers, snapshot, now)
-
-
-GRAMS_READ = ("spool_entries", "feeds", "jobs", "spools")
 
 
 def polymers_of_jobs(snapshot: Snapshot) -> dict[int, Polymers]:

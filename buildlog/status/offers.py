@@ -8,7 +8,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, SpoolState
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
-from buildlog.status.one_spool import SpoolChoice, carriers_of, usable_spools
+from buildlog.status.one_spool import SpoolChoice, asks_of_file, carriers_of, usable_spools
 from buildlog.status.slot import Holds
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.terms import Moment, Side, later
@@ -54,7 +54,7 @@ def offers_for(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs
         if key in first:
             ranks[file_id] = min(first[key], ranks.get(file_id, first[key]))
     among = carriers_of(snapshot, now, usable_spools(accounts))
-    makes = _Makes(snapshot, now, accounts, hours, SpoolChoice(snapshot, among))
+    makes = _Makes(snapshot, now, accounts, hours, SpoolChoice(among))
     files = {file.id: file for file in snapshot.print_files}
     found: list[Offer] = []
     for file_id, rank in sorted(ranks.items(), key=lambda pair: (pair[1], pair[0])):
@@ -84,7 +84,7 @@ class _Makes:
         """One for each printer that can run it for all of its parts and is up."""
         tools = self._snapshot.tools_of_file.get(file.id, [])
         lines = self._lines(file)
-        best = self._choice.for_file(file.id)
+        best = tuple(self._choice.best(ask) for ask in asks_of_file(self._snapshot, file.id))
         for printer_id in self._printers_of.get(file.id, ()):
             polymers = [self._polymer(tool) for tool in tools]
             learned = self._hours.learning.cell(printer_id, polymers, file.estimate_from)

@@ -7,9 +7,10 @@ from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.accounts import Accounts
 from buildlog.status.asks import HeadAsk, Key, PieceAsks
 from buildlog.status.hours import Hours
+from buildlog.status.kept import Kept
 from buildlog.status.needs import Needs
 from buildlog.status.spool_account import SpoolState
-from buildlog.status.spool_check import NO_CARRIERS, Carriers, SpoolCheck, best_spool, carriers
+from buildlog.status.spool_check import NO_CARRIERS, Carriers, SpoolCheck, Sure, best_spool, carriers, how_sure
 from buildlog.terms import Moment
 
 SpoolsOf = dict[int, list[SpoolState]]
@@ -28,61 +29,69 @@ class CarriersOf:
     polymer: dict[str, Carriers]
 
 
-def carriers_of(snapshot: Snapshot, now: Moment, spools: SpoolsOf) -> CarriersOf:
-    of_polymer: defaultdict[str, list[SpoolState]] = defaultdict(list)
+def carriers_of(snapshot: Snapshot, now: Moment, spools: SpoolsOf, kept: Kept | None = None) -> CarriersOf:
+    """The very same ones as before where nothing of their spools differs."""
+    kept = kept or Kept(snapshot, now)
+    reference = snapshot.reference
+    sure = {material_id: how_sure(held, reference, now) for material_id, held in spools.items()}
+    of_polymer: defaultdict[str, tuple[Sure, ...]] = defaultdict(tuple)
     for material in snapshot.materials:
-        of_polymer[material.polymer] += spools.get(material.id, ())
+        of_polymer[material.polymer] += sure.get(material.id, ())
     return CarriersOf(
-        {material_id: carriers(held, snapshot.reference, now) for material_id, held in spools.items()},
-        {polymer: carriers(held, snapshot.reference, now) for polymer, held in of_polymer.items()},
+        kept.ask_each("carriers", (), (), sure, lambda _, held: carriers(held, reference)),
+        kept.ask_each("carriers in any colour", (), (), dict(of_polymer), lambda _, held: carriers(held, reference)),
     )
 
 
-def spools_for_prints(
-    snapshot: Snapshot, needs: Needs, hours: Hours, among: CarriersOf, asks: PieceAsks
-) -> dict[Key, SpoolCheck]:
-    """For each (part, side) still to get: a run of its ready file, else one piece by its own figures; of several
-    heads the one that is worst off.
+def heads_to_print(snapshot: Snapshot, needs: Needs, hours: Hours, asks: PieceAsks) -> dict[Key, tuple[HeadAsk, ...]]:
+    """What each (part, side) still to get asks of each head in one go: a run of its ready file, else one piece by its
+    own figures.
     """
-    choice = SpoolChoice(snapshot, among)
     found = {}
     for key, need in needs.by_part.items():
         piece = hours.pieces.get(key)
         if piece is None or not (need.to_get or need.spares_to_get):
             continue
-        if piece.print_file_id is not None:
-            checks = choice.for_file(piece.print_file_id)
-        else:
-            checks = choice.for_heads(asks.of(key))
-        if len(checks) > 1:
-            found[key] = min(checks, key=lambda check: (check.carries, check.enough))
-        elif checks:
-            found[key] = checks[0]
+        file_id = piece.print_file_id
+        found[key] = asks.of(key) if file_id is None else asks_of_file(snapshot, file_id)
     return found
+
+
+def spools_for_prints(among: CarriersOf, heads: dict[Key, tuple[HeadAsk, ...]], kept: Kept) -> dict[Key, SpoolCheck]:
+    """The spool for each print to come; of several heads the one that is worst off."""
+    choice = SpoolChoice(among)
+    asked = {key: tuple([(ask, choice.among(ask)) for ask in asks]) for key, asks in heads.items() if asks}
+    return kept.ask_each("one spool", (), (), asked, lambda _, several: choice.worst_off(several))
 
 
 class SpoolChoice:
     """Finds the best spool of a material, or of a polymer in any colour, for a print; each question once."""
 
-    def __init__(self, snapshot: Snapshot, among: CarriersOf) -> None:
-        self._snapshot, self._among = snapshot, among
+    def __init__(self, of: CarriersOf) -> None:
+        self._of = of
         self._known: dict[tuple[int | None, str, int], SpoolCheck] = {}
 
-    def for_file(self, print_file_id: int) -> tuple[SpoolCheck, ...]:
-        """Head by head."""
-        return tuple(
-            self._best(tool.material_id, tool.polymer or "", tool.part_mg + tool.support_mg + tool.purge_mg)
-            for tool in self._snapshot.tools_of_file.get(print_file_id, ())
-        )
+    def among(self, ask: HeadAsk) -> Carriers:
+        material_id, polymer, _, _ = ask
+        found = self._of.polymer.get(polymer) if material_id is None else self._of.material.get(material_id)
+        return found or NO_CARRIERS
 
-    def for_heads(self, asks: tuple[HeadAsk, ...]) -> tuple[SpoolCheck, ...]:
-        return tuple([self._best(material_id, polymer, mg) for material_id, polymer, mg, _ in asks])
-
-    def _best(self, material_id: int | None, polymer: str, mg: int) -> SpoolCheck:
-        asked = (material_id, polymer, mg)
+    def best(self, ask: HeadAsk) -> SpoolCheck:
+        asked = ask[:3]
         found = self._known.get(asked)
         if found is None:
-            exact = material_id is not None
-            among = self._among.material.get(material_id or 0) if exact else self._among.polymer.get(polymer)
-            found = self._known[asked] = best_spool(mg, among or NO_CARRIERS)
+            found = self._known[asked] = best_spool(ask.mg, self.among(ask))
         return found
+
+    def worst_off(self, several: tuple[tuple[HeadAsk, Carriers], ...]) -> SpoolCheck:
+        if len(several) == 1:
+            return self.best(several[0][0])
+        return min((self.best(ask) for ask, _ in several), key=lambda check: (check.carries, check.enough))
+
+
+def asks_of_file(snapshot: Snapshot, print_file_id: int) -> tuple[HeadAsk, ...]:
+    """A run of it, head by head, by its own figures."""
+    return tuple(
+        HeadAsk(tool.material_id, tool.polymer or "", tool.part_mg + tool.support_mg + tool.purge_mg, 0)
+        for tool in snapshot.tools_of_file.get(print_file_id, ())
+    )

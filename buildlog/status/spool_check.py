@@ -1,6 +1,7 @@
 """Whether one spool carries a print in one go."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import timedelta
 from typing import NamedTuple
 
@@ -55,7 +56,8 @@ class Carrier(NamedTuple):
         return self.low_above_tail_mg >= needed_mg * self.factor + self.extra_mg
 
 
-class Carriers(NamedTuple):
+@dataclass(frozen=True, slots=True, eq=False)
+class Carriers:
     """Spools in the order in which they are taken: dry before wet, loaded before not, open before sealed, then the
     one with least on it. ``fullest`` is None where there is none.
     """
@@ -67,20 +69,34 @@ class Carriers(NamedTuple):
 NO_CARRIERS = Carriers((), None)
 
 
-def carriers(spools: Iterable[SpoolState], reference: Reference, now: Moment) -> Carriers:
+Sure = tuple[SpoolState, bool]
+"""A spool, and whether it was weighed lately with a known tare."""
+
+
+def how_sure(spools: Iterable[SpoolState], reference: Reference, now: Moment) -> tuple[Sure, ...]:
+    """Lately is within two weeks (usual)."""
+    lately = moment(when(now) - timedelta(days=reference.usual["weighed_lately_days"].value))
+    return tuple(
+        (
+            spool,
+            spool.last_reading_at is not None and spool.last_reading_at >= lately and not spool.tare_assumed,
+        )
+        for spool in spools
+    )
+
+
+def carriers(spools: Iterable[Sure], reference: Reference) -> Carriers:
     """The margin is need × 1.05 + 20 g for a spool weighed within two weeks with a known tare, else × 1.15 + 50 g
     (usual). What a running print still takes is not there any more.
     """
     usual = reference.usual
-    lately = moment(when(now) - timedelta(days=usual["weighed_lately_days"].value))
     tail = usual["tail_mg"].value
     margins = {
         sure: (usual[f"start_check_{key}_factor"].value, usual[f"start_check_{key}_extra_mg"].value)
         for sure, key in ((True, "weighed"), (False, "unweighed"))
     }
     found = []
-    for spool in spools:
-        sure = spool.last_reading_at is not None and spool.last_reading_at >= lately and not spool.tare_assumed
+    for spool, sure in spools:
         has = spool.net_mg - spool.still_to_draw_mg
         found.append(Carrier(spool, has, has - tail, has - tail - spool.pm_mg, *margins[sure]))
     fullest = max(found, key=lambda c: (c.has_mg, -c.spool.spool_id), default=None)
@@ -101,7 +117,7 @@ def check(needed_mg: int, carrier: Carrier) -> SpoolCheck:
 
 def spool_check(needed_mg: int, spool: SpoolState, reference: Reference, now: Moment) -> SpoolCheck:
     """Check a start on one spool."""
-    return check(needed_mg, carriers((spool,), reference, now).in_order[0])
+    return check(needed_mg, carriers(how_sure((spool,), reference, now), reference).in_order[0])
 
 
 def best_spool(needed_mg: int, among: Carriers) -> SpoolCheck:

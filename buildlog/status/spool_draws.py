@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from operator import attrgetter
 
-from buildlog.facts.printing import Job
+from buildlog.facts.printing import Feed, Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import SpoolEntry
 from buildlog.methods.balance import Entry
@@ -32,16 +32,20 @@ class SpoolFacts:
 def facts_by_spool(
     snapshot: Snapshot, now: Moment, only: Iterable[int] | None = None, whole: bool = False
 ) -> dict[int, SpoolFacts]:
-    """One pass over entries and one over feeds; of all spools, or some. Facts after ``now`` are left out.
+    """Of all spools, or some. Facts after ``now`` are left out.
 
     Unless ``whole``, draws before the last but one reading are left out too. A running feed is planned to draw evenly
     until the end that its estimate tells (approximation: heads do not draw evenly).
     """
-    facts = {spool_id: SpoolFacts() for spool_id in (only or (spool.id for spool in snapshot.spools))}
+    spool_ids = only or [spool.id for spool in snapshot.spools]
+    return {spool_id: _facts_of(snapshot, spool_id, now, whole) for spool_id in spool_ids}
+
+
+def _facts_of(snapshot: Snapshot, spool_id: int, now: Moment, whole: bool) -> SpoolFacts:
+    of = SpoolFacts()
     drawn: list[SpoolEntry] = []
-    for entry in snapshot.spool_entries:
-        of = facts.get(entry.spool_id)
-        if of is None or entry.at > now:
+    for entry in snapshot.entries_of_spool.get(spool_id, ()):
+        if entry.at > now:
             continue
         if entry.kind in SCALE_KINDS:
             of.readings.append(entry)
@@ -49,37 +53,35 @@ def facts_by_spool(
             drawn.append(entry)
         else:
             of.handled.append(entry)
-    for of in facts.values():
-        of.readings.sort(key=_AT)  # facts come in order of id, and equal moments keep it
-        if not whole and len(of.readings) > 1:
-            of.settled_at = of.readings[-2].at
+    of.readings.sort(key=_AT)  # facts come in order of id, and equal moments keep it
+    if not whole and len(of.readings) > 1:
+        of.settled_at = of.readings[-2].at
     for entry in drawn:
-        _draw(facts[entry.spool_id], entry.at, entry.net_mg or 0, None)
-    _feeds(snapshot, now, facts)
-    return facts
+        _draw(of, entry.at, entry.net_mg or 0, None)
+    for feed in snapshot.feeds_of_spool.get(spool_id, ()):
+        _feed(snapshot, feed, now, of)
+    return of
 
 
 _AT = attrgetter("at")
 
 
-def _feeds(snapshot: Snapshot, now: Moment, facts: dict[int, SpoolFacts]) -> None:
+def _feed(snapshot: Snapshot, feed: Feed, now: Moment, of: SpoolFacts) -> None:
     """Typed or measured grams win over the estimate."""
-    for feed in snapshot.feeds:
-        start = feed.from_at
-        if start is None or start > now or feed.spool_id is None or (of := facts.get(feed.spool_id)) is None:
-            continue
-        end = feed.to_at
-        if end is None:
-            job = snapshot.job[feed.job_id]
-            end = job.ended_at or planned_end(job, start)
-        elif end <= of.settled_at:
-            if start < of.first_draw_at:
-                of.first_draw_at = start
-            continue
-        mg = feed.real_mg if feed.real_mg is not None else feed.part_mg + feed.support_mg + feed.purge_mg
-        _draw(of, start, mg, end)
-        if end > now:
-            of.running.append(Entry(start, -mg, end))
+    start, end = feed.from_at, feed.to_at
+    if start is None or start > now:
+        return
+    if end is None:
+        job = snapshot.job[feed.job_id]
+        end = job.ended_at or planned_end(job, start)
+    elif end <= of.settled_at:
+        if start < of.first_draw_at:
+            of.first_draw_at = start
+        return
+    mg = feed.real_mg if feed.real_mg is not None else feed.part_mg + feed.support_mg + feed.purge_mg
+    _draw(of, start, mg, end)
+    if end > now:
+        of.running.append(Entry(start, -mg, end))
 
 
 def _draw(of: SpoolFacts, start: Moment, mg: int, end: Moment | None) -> None:

@@ -49,7 +49,11 @@ class Status:
 
     @cached_property
     def progress(self) -> Progress:
-        rests_on = (self.needs, self.work, self.fits, self.hours.pieces, self.blockers)
+        blockers = self.blockers
+        own = {position_id: len(leaves) for position_id, leaves in blockers.leaves.items()}
+        own = self.kept.ask("leaves counted", (), (own,), lambda: own)
+        told = (own, blockers.beneath, blockers.minutes_beneath, blockers.children)
+        rests_on = (self.needs, self.work, self.fits, self.hours.pieces, *told)
         return self.kept.ask("progress", PROGRESS_READ, rests_on, self._progress)
 
     def _progress(self) -> Progress:

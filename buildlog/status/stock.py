@@ -22,7 +22,7 @@ from buildlog.status.laying import Laid, NotLaid, lay
 from buildlog.status.needs import Needs
 from buildlog.status.netting import MaterialOutlook, Needed, WeekNeed, net
 from buildlog.status.on_order import OnOrder, on_order
-from buildlog.status.one_spool import SpoolsOf, carriers_of, spools_for_prints, usable_spools
+from buildlog.status.one_spool import SpoolsOf, carriers_of, heads_to_print, spools_for_prints, usable_spools
 from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.status.spool_curve import grams_on_hand
@@ -114,7 +114,6 @@ class Stock:
 
 
 TO_PRINT_READ = ("parts", "revisions", "demands", "materials", "print_files", "file_lines", "file_tools")
-NOT_COVERED_READ = ("materials", "orders", "order_lines", "spools", "bought_entries")
 
 
 def lay_material(
@@ -138,19 +137,14 @@ def lay_material(
     free = kept.ask("free", (), (accounts.spools,), lambda: _free_mg(spools))
     laying = kept.ask("laying", ("materials",), (free, work), lambda: lay(snapshot, free, work))
     missing = kept.ask("missing", (), (laying,), lambda: laying.not_covered)
-    among = kept.ask(
-        "carriers", ("materials",), (accounts.spools,), lambda: carriers_of(snapshot, now, spools), moves=True
-    )
+    heads = kept.ask("heads", TO_PRINT_READ, asked_by, lambda: heads_to_print(snapshot, needs, hours, asks))
+    uncovered = _Uncovered(snapshot, now)
+    arrivals = kept.ask("arrivals", (), (uncovered.arrivals,), lambda: uncovered.arrivals)
     return Stock(
-        not_covered=kept.ask(
-            "not covered", NOT_COVERED_READ, (missing,), lambda: _not_covered(snapshot, now, missing)
+        not_covered=kept.ask_each(
+            "not covered", ("materials",), (arrivals,), missing, lambda _, one: uncovered.told(one)
         ),
-        one_spool=kept.ask(
-            "one spool",
-            TO_PRINT_READ,
-            (*asked_by, among),
-            lambda: spools_for_prints(snapshot, needs, hours, among, asks),
-        ),
+        one_spool=spools_for_prints(carriers_of(snapshot, now, spools, kept), heads, kept),
         work=work,
         laid=tuple(laying.laid),
         snapshot=snapshot,
@@ -163,11 +157,6 @@ def lay_material(
 
 def _free_mg(spools: SpoolsOf) -> dict[int, int]:
     return {material_id: sum(spool.free_mg for spool in held) for material_id, held in spools.items()}
-
-
-def _not_covered(snapshot: Snapshot, now: Moment, missing: dict[Key, NotLaid]) -> dict[Key, NotCovered]:
-    uncovered = _Uncovered(snapshot, now)
-    return {key: uncovered.told(one) for key, one in missing.items()}
 
 
 def _due(snapshot: Snapshot, now: Moment) -> dict[int, list[OnOrder]]:
@@ -258,10 +247,10 @@ class _Uncovered:
     def __init__(self, snapshot: Snapshot, now: Moment) -> None:
         self._materials = snapshot.material
         zone = home_zone(snapshot.settings.home_zone)
-        arrivals: dict[int, Moment] = {}
+        self.arrivals: dict[int, Moment] = {}
         for material_id, lines in _due(snapshot, now).items():
-            arrivals[material_id] = min(line.due_at for line in lines)
-        self._due = {material_id: (at, f", due {day(at, zone)}") for material_id, at in arrivals.items()}
+            self.arrivals[material_id] = min(line.due_at for line in lines)
+        self._due = {material_id: (at, f", due {day(at, zone)}") for material_id, at in self.arrivals.items()}
 
     def told(self, missing: NotLaid) -> NotCovered:
         rank, material_id, polymer, left_mg, needed_mg = missing

@@ -4,7 +4,7 @@ import pytest
 
 from buildlog.reference import reference
 from buildlog.status.accounts import SpoolState
-from buildlog.status.spool_check import best_spool, carriers, spool_check
+from buildlog.status.spool_check import best_spool, carriers, how_sure, spool_check
 from buildlog.terms import Moment
 
 NOW = Moment("2026-11-25T12:00:00Z")
@@ -50,19 +50,19 @@ def test_the_text_says_what_is_there_and_what_is_needed():
 
 def test_the_best_spool_is_the_one_with_least_left_over_that_has_enough():
     held = [spool(900, 1), spool(500, 2), spool(300, 3)]
-    assert best_spool(380_000, carriers(held, reference(), NOW)).spool_id == 2
+    assert best_spool(380_000, carriers(how_sure(held, reference(), NOW), reference())).spool_id == 2
 
 
 def test_a_loaded_dry_spool_comes_before_one_with_less_left_over():
     held = [spool(500, 1), spool(600, 2, loaded_on=(1, 1)), spool(480, 3, wet=True)]
-    assert best_spool(380_000, carriers(held, reference(), NOW)).spool_id == 2
+    assert best_spool(380_000, carriers(how_sure(held, reference(), NOW), reference())).spool_id == 2
 
 
 def test_where_none_has_enough_the_fullest_is_named():
     held = [spool(100, 1), spool(300, 2)]
-    found = best_spool(380_000, carriers(held, reference(), NOW))
+    found = best_spool(380_000, carriers(how_sure(held, reference(), NOW), reference()))
     assert (found.spool_id, found.carries) == (2, False)
 
 
 def test_no_spool_at_all_is_said_so():
-    assert best_spool(380_000, carriers([], reference(), NOW)).text == "no spool, needs 380 g"
+    assert best_spool(380_000, carriers((), reference())).text == "no spool, needs 380 g"
