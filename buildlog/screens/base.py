@@ -24,11 +24,10 @@ The first frame waits for all that is loaded with this module: lists and questio
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import Container
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -39,22 +38,19 @@ from buildlog.screens.widgets.key_line import KeyLine
 from buildlog.screens.widgets.said_line import SaidLine
 from buildlog.screens.widgets.title_line import TitleLine
 from buildlog.screens.widgets.tones import Tone
-from buildlog.terms import Moment
+from buildlog.screens.wishing import WishingScreen
 
 if TYPE_CHECKING:
-    from buildlog.ledger import Ledger, Outcome
-    from buildlog.screens.app import Buildlog
-    from buildlog.screens.dialogs.choose import Choice
+    from buildlog.ledger import Ledger
     from buildlog.screens.widgets.rows import GridRow
     from buildlog.status.status import Status
 
-T = TypeVar("T")
 WIDE_FROM = 110
 LEAST_WIDTH, LEAST_HEIGHT = 60, 16
 TOO_SMALL = f"This window is too small to read: make it at least {LEAST_WIDTH} × {LEAST_HEIGHT}."
 
 
-class LiveScreen(Screen[None]):
+class LiveScreen(WishingScreen):
     """A screen that shows a Status. The class `-wide` is set from 110 columns on.
 
     `BY_BUILD` is whether it leaves out other builds while one is shown; what they share stays whole.
@@ -73,6 +69,7 @@ class LiveScreen(Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self._showing: tuple[Status, int | None] | None = None
+        self._standing: tuple[str, Tone] = "", Tone.FAINT
 
     def compose(self) -> ComposeResult:
         yield TitleLine(self.NAME)
@@ -102,14 +99,6 @@ class LiveScreen(Screen[None]):
                 return
 
     @property
-    def live(self) -> Buildlog:
-        return cast("Buildlog", self.app)
-
-    @property
-    def status(self) -> Status | None:
-        return self.live.status
-
-    @property
     def build_id(self) -> int | None:
         """The one build that is shown on every screen, None for all."""
         return self.live.build_id
@@ -126,41 +115,6 @@ class LiveScreen(Screen[None]):
         build = next((b for b in self.status.snapshot.builds if b.id == self.build_id), None) if self.status else None
         before += [Fact("only", build.code, Tone.ACCENT)] if build is not None and self.BY_BUILD else []
         self.query_one("#headline", FactsLine).show([*before, *facts])
-
-    async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
-        """Record it (from a worker); None where it was refused, which has been said by then."""
-        return await self.live.record(wish, at)
-
-    async def ask(self, kind: type[Any], title: str, **given: Any) -> Outcome | None:
-        """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given."""
-        from buildlog.screens.asking import ask_wish  # forms come after the first frame
-
-        asked = await ask_wish(self.live, kind, title, **given)
-        return None if asked is None else await self.wish(asked.wish, asked.at)
-
-    async def pick(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
-        """What is picked of these; None where the question was left. See `Choose` for what can be given."""
-        from buildlog.screens.dialogs.choose import Choose
-
-        return await self.app.push_screen_wait(Choose(title, choices, **given))
-
-    async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
-        """As `pick`, but one choice is no choice: it is taken at once."""
-        if len(choices) == 1:
-            return choices[0].value
-        return await self.pick(title, choices, **given)
-
-    @property
-    def cursor_key(self) -> str:
-        """The key of the row under the cursor of the list that has the focus; empty where there is none."""
-        from buildlog.screens.widgets.grid import Grid
-
-        return (self.focused.cursor_key or "") if isinstance(self.focused, Grid) else ""
-
-    def cursor_id(self, noun: str) -> int | None:
-        """The id, where the row under the cursor has the key `noun:id`."""
-        of, _, row_id = self.cursor_key.partition(":")
-        return int(row_id) if of == noun and row_id.isdecimal() else None
 
     async def on_status_arrived(self, message: StatusArrived) -> None:
         await self.lay()
@@ -191,7 +145,7 @@ class LiveScreen(Screen[None]):
 
         if self._showing is not None:
             row = self.focused.cut_words() if isinstance(self.focused, Grid) else ""
-            self.query_one(SaidLine).stand(*((row, Tone.FAINT) if row else standing(self.live.ledger)))
+            self.query_one(SaidLine).stand(*((row, Tone.FAINT) if row else self._standing))
 
     def _take(self, status: Status) -> None:
         if not self.laid:
@@ -200,6 +154,7 @@ class LiveScreen(Screen[None]):
             from buildlog.wording import day_and_clock
 
             self._showing = status, self.build_id
+            self._standing = standing(self.live.ledger)  # not with each row: it looks at what is mounted
             self.query_one(TitleLine).show(day_and_clock(status.now, status.snapshot.settings.home_zone))
             self.show(status)
             self._tell_row()

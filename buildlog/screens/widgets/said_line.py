@@ -26,8 +26,9 @@ class SaidLine(SpanLine):
         self._hush: Timer | None = None
 
     def stand(self, text: str, tone: Tone = Tone.FAINT) -> None:
-        self._stands = text, tone
-        self.refresh()
+        if (text, tone) != self._stands:
+            self._stands = text, tone
+            self.refresh()
 
     def say(self, text: str, tone: Tone = Tone.PLAIN) -> None:
         self._said = text, tone

@@ -1,0 +1,65 @@
+"""What a screen asks a person, and what it wishes of the ledger."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, TypeVar, cast
+
+from textual.screen import Screen
+
+from buildlog.terms import Moment
+
+if TYPE_CHECKING:
+    from buildlog.ledger import Outcome
+    from buildlog.screens.app import Buildlog
+    from buildlog.screens.dialogs.choose import Choice
+    from buildlog.status.status import Status
+
+T = TypeVar("T")
+
+
+class WishingScreen(Screen[None]):
+    """Questions and wishes are to be awaited in a worker."""
+
+    @property
+    def live(self) -> Buildlog:
+        return cast("Buildlog", self.app)
+
+    @property
+    def status(self) -> Status | None:
+        return self.live.status
+
+    async def wish(self, wish: Any, at: Moment | None = None) -> Outcome | None:
+        """Record it (from a worker); None where it was refused, which has been said by then."""
+        return await self.live.record(wish, at)
+
+    async def ask(self, kind: type[Any], title: str, **given: Any) -> Outcome | None:
+        """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given."""
+        from buildlog.screens.asking import ask_wish  # forms come after the first frame
+
+        asked = await ask_wish(self.live, kind, title, **given)
+        return None if asked is None else await self.wish(asked.wish, asked.at)
+
+    async def pick(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
+        """What is picked of these; None where the question was left. See `Choose` for what can be given."""
+        from buildlog.screens.dialogs.choose import Choose
+
+        return await self.app.push_screen_wait(Choose(title, choices, **given))
+
+    async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
+        """As `pick`, but one choice is no choice: it is taken at once."""
+        if len(choices) == 1:
+            return choices[0].value
+        return await self.pick(title, choices, **given)
+
+    @property
+    def cursor_key(self) -> str:
+        """The key of the row under the cursor of the list that has the focus; empty where there is none."""
+        from buildlog.screens.widgets.grid import Grid
+
+        return (self.focused.cursor_key or "") if isinstance(self.focused, Grid) else ""
+
+    def cursor_id(self, noun: str) -> int | None:
+        """The id, where the row under the cursor has the key `noun:id`."""
+        of, _, row_id = self.cursor_key.partition(":")
+        return int(row_id) if of == noun and row_id.isdecimal() else None
