@@ -18,12 +18,6 @@ if TYPE_CHECKING:
     from buildlog.screens.widgets.window_line import WindowLine
     from buildlog.status.status import Status
 
-LEADS_IN = """Nothing is on the record yet. Leave with q, then begin in the shell with one of:
-buildlog demo    shows an invented build; nothing of yours is touched
-buildlog read FILE ...    takes a build sheet and your lists
-buildlog add build CODE NAME    begins by hand; then add printer, assembly, part
-The README has both ways step by step."""
-
 
 class Today(PrintKeys):
     """Machines first, then what to put on when leaving, then what asks for an answer and what can be done."""
@@ -53,7 +47,7 @@ class Today(PrintKeys):
         from buildlog.screens.widgets.panes import Panes
         from buildlog.screens.widgets.window_line import WindowLine
 
-        panes = Panes(COLUMNS, NARROW, empty=LEADS_IN, id="panes")
+        panes = Panes(COLUMNS, NARROW, empty="", id="panes")
         await self.query_one("#body").mount(WindowLine(*self._window), panes)
         panes.lay(self.size.width >= WIDE_FROM)
         panes.top.focus()
@@ -68,16 +62,19 @@ class Today(PrintKeys):
         return cast("WindowLine", self.query_one("WindowLine"))
 
     def show(self, status: Status) -> None:
+        from buildlog.screens.beginning import beginning_rows, is_beginning
         from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
 
         self.headline(headline(status, self.build_id))
         window = self._read_window(status)
+        begin = beginning_rows(status) if is_beginning(status) else []
         if status.machines.printers or status.snapshot.builds:
             top = top_rows(status, window, self._all_alerts)
             rows = (top, left_rows(status, self.build_id), right_rows(status))
-            self.panes.show(*(self.of_build(part) for part in rows))
+            top, left, right = (self.of_build(part) for part in rows)
+            self.panes.show([*begin, *top], left, right)
         else:
-            self.panes.show((), (), ())
+            self.panes.show(begin, (), ())
 
     def on_resize(self, event: Resize) -> None:
         if self.laid:

@@ -8,6 +8,7 @@ from buildlog.facts.naming import position_name
 from buildlog.screens.acts.bench import record_fit, tick_step
 from buildlog.screens.acts.orders import receive_order
 from buildlog.screens.acts.spools import weigh_spool
+from buildlog.screens.beginning import act_on_beginning
 
 if TYPE_CHECKING:
     from buildlog.screens.today import Today
@@ -48,6 +49,8 @@ async def act_on(screen: Today, key: str) -> None:
         await _lead_to(screen, about)
     elif noun == "doable":
         await _act_on_doable(screen)
+    elif noun == "begin":
+        await act_on_beginning(screen, rest)
     elif noun in ("position", "curing", "assembly"):
         await screen.live.lead_to("assembly" if noun == "assembly" else "position", int(rest))
 
