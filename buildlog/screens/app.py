@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
-
 from buildlog.errors import SettingsError
 from buildlog.preferences import AS_USUAL, Preferences
+from buildlog.screens.anywhere import AnywhereApp
 from buildlog.screens.base import LiveScreen
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.live import LiveApp
 from buildlog.screens.own_keys import OwnKeys, checked, keymap
 from buildlog.screens.registry import FIRST, HOMES, MODES
 from buildlog.screens.themes import DARK, LIGHT, SHELL, THEMES, dress, read_styles
@@ -19,7 +17,7 @@ if TYPE_CHECKING:
     from buildlog.ledger import Ledger
 
 
-class Buildlog(LiveApp):
+class Buildlog(AnywhereApp):
     """The screens on an open ledger; `run_app` runs it."""
 
     TITLE = "buildlog"
@@ -93,30 +91,6 @@ class Buildlog(LiveApp):
         self.build_id = build_id
         if self.shown is not None:
             self.shown.take_again()
-
-    @work
-    async def action_switch_build(self) -> None:
-        from buildlog.screens.builds import switch_build
-
-        await switch_build(self)
-
-    @work
-    async def action_undo(self) -> None:
-        from buildlog.screens.turning import take_back
-
-        await take_back(self)
-
-    @work
-    async def action_redo(self) -> None:
-        from buildlog.screens.turning import put_back
-
-        await put_back(self)
-
-    @work
-    async def action_find(self) -> None:
-        from buildlog.screens.finding import find
-
-        await find(self)
 
 
 def run_app(ledger: Ledger, preferences: Preferences = AS_USUAL, trouble: str = "") -> None:

@@ -32,6 +32,7 @@ class Scope(StrEnum):
     CHOICE = "a choice"
     YES_NO = "a yes or no"
     FORM = "a form"
+    QUICK = "one line"
     WINDOW = "leaving and back"
     HELP = "the help"
 
@@ -119,13 +120,16 @@ KEYS: tuple[Key, ...] = (
     Key("fit_piece", ("i",), "put in", "Fit a piece into the slot.", _MIRROR),
     Key("take_out", ("o",), "take out", "Take the piece out and say what becomes of it.", _MIRROR),
     Key("put_stand_in", ("d",), "stand-in", "Put something temporary into a slot.", _MIRROR),
+    Key("edit_here", ("e",), "edit", "All that can be edited here: usages, steps, waits, sides, parts.", _MIRROR),
+    Key("move_here", ("m",), "move", "Move the assembly beneath another one.", _MIRROR, False),
+    Key("revise_here", ("v",), "revise", "A new revision of a part, and what old ones are good for.", _MIRROR, False),
     Key("answer_question", ("a",), "answer", "Answer the open question that holds this.", _MIRROR, False),
     Key("unfold_alerts", ("a",), "all alerts", "Show all alerts, or fold them.", _TODAY + _STOCK, False),
     Key("show_all", ("p",), "passed too", "Show those passed and those to come, or hide them.", _FITS),
     Key("show_rows", ("r",), "rows", "Show the rows before and after, or hide them.", _JOURNAL),
     Key("take_back_this", ("t",), "take this back", "Take back the change under the cursor.", _JOURNAL),
     Key("add_thing", ("a",), "add", "Add one by its form, with what the last one said.", _THINGS),
-    Key("add_with_parts", ("p",), "with parts", "Add an assembly and its parts by one form.", _THINGS),
+    Key("add_with_parts", ("p",), "with parts", "Add an assembly and its parts by one form.", _THINGS + _MIRROR),
     Key("edit_thing", ("e",), "edit", "Change the thing under the cursor, or all that are marked.", _THINGS),
     Key("copy_thing", ("c",), "copy", "Add one like the thing under the cursor.", _THINGS),
     Key("retire_thing", ("x",), "retire", "Take it, or all that are marked, out of use.", _THINGS),
@@ -160,6 +164,11 @@ KEYS: tuple[Key, ...] = (
     Key("settle", ("enter",), "next", "To the other field, or done.", (Scope.WINDOW,)),
     Key("back_to_list", ("escape",), "done", "Back to the list.", (Scope.WINDOW,)),
     Key("close_help", ("?",), "close", "Close the help.", (Scope.HELP,), call="leave"),
+    Key("record", ("enter",), "record", "Record what the line says.", (Scope.QUICK,)),
+    Key("take_offer", ("tab",), "take it", "Put what is lit into the line.", (Scope.QUICK,)),
+    Key("light", ("down",), "next", "Light the next of what fits.", (Scope.QUICK,), call="light(1)"),
+    Key("light_before", ("up",), "before", "Light the one before.", (Scope.QUICK,), False, "light(-1)"),
+    Key("quick_entry", (":",), "say it", "Say in one line what happened: a fact, or a note.", _ALL),
     Key("undo", ("u",), "undo", "Take back the newest change made here; it says which.", _ALL),
     Key("redo", ("ctrl+r",), "redo", "Do again what was taken back.", _ALL, False),
     Key("help", ("?",), "help", "This screen's question, its keys and its words.", _ALL),

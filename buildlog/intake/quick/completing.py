@@ -75,7 +75,8 @@ def _expected(head: tuple[Word, ...], known: Known, read: MomentReader) -> Itera
             for _ in matcher.ways():
                 pass
             for expected in sorted(matcher.expected, key=lambda one: isinstance(one, Clause)):
-                for one in _typed(expected, known, shape.phrase.means):
+                means = f"{shape.phrase.means}: {shape.phrase.example}" if not left else shape.phrase.means
+                for one in _typed(expected, known, means):
                     if one not in seen:
                         seen.add(one)
                         yield one

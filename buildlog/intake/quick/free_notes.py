@@ -29,13 +29,13 @@ def note_of(text: str, known: Known, read: MomentReader) -> tuple[AddNote | None
 
 
 def about(words: tuple[Word, ...], known: Known) -> str:
-    """The first thing that is named by its code, as ``part FL07``; else the open build that is served first."""
+    """The first thing that is named by its code, as ``part FL07``; else the build in view, or the one served first."""
     for word in words:
         found = next(_named(word, known), "")
         if found:
             return found
     builds = [b for b in known.snapshot.builds if b.state is BuildState.OPEN and b.retired_at is None]
-    builds.sort(key=lambda b: (b.rank is None, b.rank or 0, b.id))
+    builds.sort(key=lambda b: (b.id != known.build_id, b.rank is None, b.rank or 0, b.id))
     return f"build {builds[0].code}" if builds else ""
 
 

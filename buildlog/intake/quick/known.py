@@ -50,9 +50,10 @@ def _stem(word: str) -> str:
 
 @dataclass(frozen=True)
 class Known:
-    """Names by noun. What is retired, closed, used up or ended is not among them."""
+    """Names by noun. What is retired, closed, used up or ended is not among them. ``build_id``: the one in view."""
 
     snapshot: Snapshot
+    build_id: int | None = None
 
     @cached_property
     def names(self) -> dict[str, tuple[Name, ...]]:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterator
 
 from buildlog.intake.quick.here import Here, Reading
-from buildlog.intake.quick.names_read import named, pieces, position, running, fit_test
+from buildlog.intake.quick.names_read import fit_test, named, pieces, position, running
 from buildlog.intake.quick.words import plain, said
 from buildlog.proposals.field import Kind
 

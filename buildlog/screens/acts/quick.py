@@ -1,0 +1,60 @@
+"""One line in plain words, from any screen."""
+
+from __future__ import annotations
+
+import asyncio
+from typing import TYPE_CHECKING
+
+from buildlog.errors import BuildlogError
+from buildlog.intake.quick.completing import completions
+from buildlog.intake.quick.known import Known
+from buildlog.intake.quick.reading import Read, read_line
+from buildlog.proposals.moments import moment_reader
+from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.dialogs.quick_line import QuickLine, Tried
+
+if TYPE_CHECKING:
+    from buildlog.ledger import Ledger
+    from buildlog.screens.app import Buildlog
+    from buildlog.status.status import Status
+
+
+async def quick_entry(app: Buildlog) -> None:
+    """Ask for a line until it is recorded or left; what is left unrecorded stands there when it is asked again."""
+    status = app.status
+    if status is None:
+        app.tell("The ledger is still being read: try again in a moment.")
+        return
+    known = Known(status.snapshot, app.build_id)
+    reader = moment_reader(app.ledger.now(), status.snapshot.settings.home_zone)
+
+    async def try_out(read: Read) -> Tried:
+        return await asyncio.to_thread(_tried, app.ledger, status, read)
+
+    while True:
+        line = QuickLine(
+            app.draft,
+            lambda text: read_line(text, known, reader),
+            lambda text: completions(text, known, reader),
+            try_out,
+        )
+        typed = await app.push_screen_wait(line)
+        app.draft = typed.text if typed is not None else ""
+        if typed is None or typed.read is None:
+            return
+        if await app.record(typed.read.wish, typed.read.at) is not None:
+            app.draft = ""
+            return
+
+
+def _tried(ledger: Ledger, status: Status, read: Read) -> Tried:
+    """What recording it would say: carried out, and rolled back."""
+    from buildlog.status.completing import completed
+    from buildlog.status.said_before import cautions_of
+
+    caution = said_cautions(status, cautions_of(read.wish, status))
+    try:
+        outcome = ledger.record(completed(read.wish, status, read.at), read.at, dry_run=True)
+    except BuildlogError as error:
+        return Tried(" ".join(str(error).splitlines()), True, caution)
+    return Tried(" ".join(outcome.sentences), False, caution)
