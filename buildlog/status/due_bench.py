@@ -78,7 +78,7 @@ def due_cures(status: Status, since: Moment) -> Iterator[Due]:
 def _step(status: Status, step: Step, doable: Doable, opened_at: Moment) -> Due:
     at = _done_at(status, opened_at, step.bench_minutes)
     values, about, where = _where(status, step, doable)
-    wrong = Asking(AddNote, {"about": about, "text": f"{step.name}: "}, ("text", "photo"), at)
+    wrong = Asking(AddNote, {"about": about}, ("text", "photo"), at)
     more = ("real_time", "overruled") if step.part_id is None else ("pieces", "real_time", "overruled")
     return Due(
         key=f"step:{step.id}-{0 if step.part_id is not None else doable.position_id}",

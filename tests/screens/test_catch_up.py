@@ -1,0 +1,335 @@
+"""Catch up: keys pressed, the record looked at."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from buildlog.ledger import Ledger
+from buildlog.proposals.places import read_slot
+from buildlog.proposals.printers import PrinterDown
+from buildlog.proposals.slots import FitPiece
+from buildlog.status.spool_draws import SCALE_KINDS
+from buildlog.terms import FitOutcome, JobState, SetUpKind, SpoolEntryKind, StepKind, WhatThen
+
+BOTH = [(80, 24), (120, 40)]
+SHINS, CROWN = 2, 4
+"""Numbers of the prints in the workshop."""
+
+
+@pytest.fixture
+def left(workshop: Ledger, clock: Any) -> Ledger:
+    """The workshop of Wednesday 13:00, opened again on Monday at noon: nobody has told it anything since."""
+    clock.move_on(days=5, hours=-1)
+    return workshop
+
+
+def job(ledger: Ledger, number: int) -> Any:
+    return ledger.snapshot().job[number]
+
+
+async def go_to(on: Any, key: str) -> None:
+    assert on.app.screen.query_one("#dues").move_to(key), on.text
+    await on.settle()
+
+
+async def type_in(on: Any, text: str) -> None:
+    named = {" ": "space", ":": "colon", ",": "comma", ".": "full_stop", "-": "minus"}
+    await on.press(" ".join(named.get(letter, letter) for letter in text))
+
+
+@pytest.mark.parametrize("size", BOTH)
+async def test_what_should_have_happened_stands_there_with_times_in_words(
+    left: Ledger, screens: Any, size: tuple[int, int]
+) -> None:
+    async with screens(left, size=size) as on:
+        await on.press("0")
+        lines = on.text
+        assert "to catch up with 5 things" in on.lines[1]
+        assert "y all pieces good   x failed: when, what is left   n still runs   l later" in on.lines[2]
+        for words in (
+            "Both shins",
+            "ended Wed 20:48",
+            "Four toes",
+            "ended Wed 10:09",
+            "due Wed 25 Nov",
+            "sand the head",
+        ):
+            assert words in lines, lines
+        assert not [line for line in on.lines[3:-2] if "…" in line]
+
+
+async def test_as_planned_ends_a_print_at_the_proposed_moment_as_one_change(left: Ledger, screens: Any) -> None:
+    groups = len(left.journal())
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("y")
+        told = job(left, SHINS)
+        assert (told.state, told.ended_at) == (JobState.FINISHED, "2026-11-25T19:48:00Z")
+        assert len(left.journal()) == groups + 1
+        await on.press("u y")
+        assert job(left, SHINS).state is JobState.RUNNING
+        assert "Both shins" in on.text  # asked again
+
+
+async def test_after_one_is_answered_the_cursor_is_on_the_next(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0 home")
+        first = on.app.shown.due_here.key
+        await on.press("y")
+        assert on.app.shown.due_here.key not in (first, None)
+
+
+async def test_a_failed_print_asks_what_went_wrong_and_what_is_left(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("x")
+        assert "2026-11-25 20:48" in on.text  # when it ended, in words to be changed
+        await type_in(on, "came off")
+        await on.press("down")
+        await type_in(on, "Wed 18:00")
+        await on.press("down")
+        await type_in(on, "SHIN L salvage")
+        await on.press("enter")
+    told = job(left, SHINS)
+    assert (told.state, told.cause, told.went_wrong_at) == (JobState.FAILED, "came off", "2026-11-25T17:00:00Z")
+    assert [lot.side for lot in left.snapshot().lots if lot.made_at == "2026-11-25T19:48:00Z"] == ["L"]
+
+
+async def test_a_print_from_the_queue_is_started_and_ended_in_one_change(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("y")
+        await go_to(on, f"print:{CROWN}")
+        before = len(left.journal())
+        due = on.app.shown.due_here
+        await on.press("y")
+        assert len(left.journal()) == before + 1
+    told = job(left, CROWN)
+    assert (told.state, told.started_at, told.ended_at) == (JobState.FINISHED, due.due_at, told.ended_at)
+    assert told.ended_at is not None
+
+
+async def test_a_print_from_the_queue_that_failed_is_told_whole(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("y")
+        await go_to(on, f"print:{CROWN}")
+        before = len(left.journal())
+        await on.press("x")
+        await type_in(on, "jam")
+        await on.press("enter")
+        assert len(left.journal()) == before + 1
+    told = job(left, CROWN)
+    assert (told.state, told.cause) == (JobState.FAILED, "jam")
+
+
+async def test_not_done_records_nothing_of_a_print_and_asks_it_no_more_for_now(left: Ledger, screens: Any) -> None:
+    before = len(left.journal())
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{CROWN}")
+        await on.press("n")
+        assert "never began; nothing was recorded" in on.text
+        assert "Crown" not in "\n".join(on.lines[3:-2])
+        await on.press("1 0")
+        assert "Crown" not in "\n".join(on.lines[3:-2])
+    assert len(left.journal()) == before
+    async with screens(left) as on:  # next time
+        await on.press("0")
+        assert "Crown" in on.text
+
+
+async def test_later_leaves_it_out_for_this_sitting_only(left: Ledger, screens: Any, clock: Any) -> None:
+    before = len(left.journal())
+    async with screens(left) as on:
+        await on.press("0 home l")
+        assert "to catch up with 4 things" in on.lines[1] or "to catch up with 3 things" in on.lines[1]
+    assert len(left.journal()) == before
+    async with screens(left) as on:
+        await on.press("0")
+        assert "to catch up with 5 things" in on.lines[1]
+
+
+@pytest.mark.parametrize("answer", ["y", "x", "n"])
+async def test_each_answer_of_a_parcel(left: Ledger, screens: Any, answer: str) -> None:
+    due = left.snapshot().orders[0].expected_at
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, "order:1")
+        await on.press(answer)
+        if answer == "x":
+            await type_in(on, "ABS-BLACK x1")
+        if answer != "y":
+            await on.press("enter")
+    order = left.snapshot().orders[0]
+    spools = [spool.received_at for spool in left.snapshot().spools if spool.order_line_id is not None]
+    assert spools == {"y": [due, due], "x": [due], "n": []}[answer]
+    assert (order.closed_at is not None) == (answer == "y")
+    # not here yet: proposed for three days from now
+    assert order.expected_at == ("2026-12-03T11:00:00Z" if answer == "n" else due)
+
+
+@pytest.mark.parametrize("answer", ["y", "x", "n"])
+async def test_each_answer_of_a_step(left: Ledger, screens: Any, answer: str) -> None:
+    step = next(step for step in left.snapshot().steps if step.kind is StepKind.SAND)
+    async with screens(left) as on:
+        await on.press("0")
+        due = next(due for due in on.app.shown._dues if due.about.id == step.id and due.kind == "step")
+        await go_to(on, due.key)
+        assert "dust" in on.text.lower()  # the caution stands there
+        await on.press(answer)
+        if answer == "x":
+            await type_in(on, "gouged it")
+            await on.press("enter")
+        if answer == "n":
+            assert "stays open; nothing was recorded" in on.text
+    snapshot = left.snapshot()
+    assert [tick.at for tick in snapshot.steps_done] == ([due.due_at] if answer == "y" else [])
+    assert [note.text for note in snapshot.notes] == (["gouged it"] if answer == "x" else [])
+
+
+@pytest.mark.parametrize("answer", ["y", "x", "n"])
+async def test_each_answer_of_a_fit(left: Ledger, screens: Any, clock: Any, answer: str) -> None:
+    left.record(FitPiece(slot=read_slot("HEAD / BRIDGE")), clock.ago(days=4))
+    async with screens(left) as on:
+        await on.press("0")
+        due = next(due for due in on.app.shown._dues if due.kind == "fit")
+        await go_to(on, due.key)
+        await on.press(answer)
+        if answer == "x":
+            await on.press("r e w enter")
+    results = [(result.outcome, result.what_then) for result in left.snapshot().fit_results]
+    expected = {"y": [(FitOutcome.PASSED, None)], "x": [(FitOutcome.FAILED, WhatThen.REWORK)], "n": []}
+    assert results == expected[answer]
+
+
+@pytest.mark.parametrize("answer", ["y", "x", "n"])
+async def test_each_answer_of_a_spool(left: Ledger, screens: Any, answer: str) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("y")
+        await go_to(on, "spool:1")
+        await on.press(answer)
+        if answer != "n":
+            await type_in(on, "620" if answer == "y" else "210")
+            await on.press("enter")
+    told = [(e.kind, e.gross_mg) for e in left.snapshot().spool_entries if e.spool_id == 1 and e.kind in SCALE_KINDS]
+    weighed, emptied = (SpoolEntryKind.WEIGHED, 620_000), (SpoolEntryKind.EMPTIED, None)
+    assert told[1:] == {"y": [weighed], "x": [emptied], "n": []}[answer]
+    assert left.snapshot().spools[0].tare_mg == (210_000 if answer == "x" else 200_000)
+
+
+@pytest.mark.parametrize("answer", ["y", "n"])
+async def test_each_answer_of_a_printer_that_should_be_up(
+    left: Ledger, screens: Any, clock: Any, answer: str
+) -> None:
+    left.record(PrinterDown(printer="OLD", why="belt", until=clock.ago(days=1)), clock.ago(days=2))
+    async with screens(left) as on:
+        await on.press("0 home")
+        assert on.app.shown.due_here.kind == "printer"
+        await on.press(answer)
+        if answer == "n":
+            await type_in(on, "+3d")
+            await on.press("enter")
+    last = left.snapshot().set_ups[-1]
+    if answer == "y":
+        assert (last.kind, last.at) == (SetUpKind.UP, clock.ago(days=1))
+    else:
+        assert (last.kind, last.text, last.until_at) == (SetUpKind.DOWN, "belt", "2026-12-03T11:00:00Z")
+
+
+async def test_enter_opens_the_whole_form_with_the_moment_in_words(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("enter")
+        assert "2026-11-25 20:48" in on.text
+        await type_in(on, "SHIN R second")
+        await on.press("up")  # to the last field: when
+        await type_in(on, "Wed 22:10")
+        await on.press("enter")
+    told = job(left, SHINS)
+    assert (told.state, told.ended_at) == (JobState.FINISHED, "2026-11-25T21:10:00Z")
+    assert {lot.grade for lot in left.snapshot().lots if lot.made_at == told.ended_at} == {"good", "second"}
+
+
+async def test_a_refusal_says_why_and_the_line_comes_back(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{CROWN}")
+        await on.press("y")
+        assert "Nothing was recorded" in on.text
+        assert "finish it first" in on.text
+        await on.press("escape")
+        assert on.app.shown.due_here.key == f"print:{CROWN}"
+    assert job(left, CROWN).state is JobState.QUEUED
+
+
+async def test_what_nobody_expected_is_told_by_its_form(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0 a")
+        for words in ("a print", "a step", "a fit", "a delivery", "a weigh-in", "a note"):
+            assert words in on.text
+        await on.press("6")
+        await type_in(on, "smells")
+        await on.press("down down down")
+        await type_in(on, "Sat 10:00")
+        await on.press("enter")
+    (note,) = left.snapshot().notes
+    assert (note.text, note.at) == ("smells", "2026-11-28T09:00:00Z")
+
+
+async def test_a_print_that_nobody_expected_is_told_from_when_to_when(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.press("y a 1")
+        for typed in ("Sat 20:00", "F-VISOR", "", "BIG", "Sun 5:30"):
+            await type_in(on, typed)
+            await on.press("down")
+        await on.press("enter")
+    told = left.snapshot().jobs[-1]
+    assert (told.state, told.started_at, told.ended_at) == (
+        JobState.FINISHED,
+        "2026-11-28T19:00:00Z",
+        "2026-11-29T04:30:00Z",
+    )
+
+
+async def test_a_delivery_that_nobody_ordered_is_told_with_its_day(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0 a 4")
+        assert "O-01" in on.text
+        await on.press("2")
+        await type_in(on, "PLA-AMBER")
+        await on.press("up")
+        await type_in(on, "Sat 10:00")
+        await on.press("enter")
+    spool = left.snapshot().spools[-1]
+    assert (spool.received_at, spool.order_line_id) == ("2026-11-28T09:00:00Z", None)
+
+
+@pytest.mark.parametrize(("number", "about"), [("2", "sand the head"), ("3", "A fit that was tried"), ("5", "A1")])
+async def test_steps_fits_and_weighings_can_be_told_at_any_time(
+    left: Ledger, screens: Any, number: str, about: str
+) -> None:
+    async with screens(left) as on:
+        await on.press(f"0 a {number}")
+        assert about in on.text
+
+
+async def test_answers_given_quickly_are_all_recorded_in_their_order(left: Ledger, screens: Any) -> None:
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, f"print:{SHINS}")
+        await on.pilot.press("y", "y", "y")
+        await on.settle()
+    states = [one.state for one in left.snapshot().jobs]
+    assert states == [JobState.FINISHED] * 4
