@@ -180,6 +180,12 @@ async def _answer(screen: LiveScreen, leaf: Blocker) -> None:
     await answer_question(screen, leaf.about.id)
 
 
+async def _film(screen: LiveScreen, leaf: Blocker) -> None:
+    from buildlog.screens.acts.shots import tell_of_shot
+
+    await tell_of_shot(screen, leaf.about.id)
+
+
 async def _dry(screen: LiveScreen, leaf: Blocker) -> None:
     from buildlog.screens.acts.spool_state import dry_spool
 
@@ -244,6 +250,7 @@ _PLAIN = {
     "fit failed": Remedy("fit", _fit),
     "fit stale": Remedy("fit", _fit),
     "question open": Remedy("answer", _answer),
+    "film first": Remedy("film", _film),
     "sides out of step": Remedy("see it", _lead, False),
     "not drawn yet": Remedy("drawn", _draw),
     "no figures yet": Remedy("tell", _tell_figures),

@@ -92,7 +92,8 @@ TITLES = ("name", "text", "what", "promised")
 
 
 def _spans(form: Any, zone: str) -> tuple[tuple[str, Tone], ...]:
-    title = next((getattr(form, name) for name in TITLES if name not in form.KEY and getattr(form, name, "")), "")
+    titles = (str(getattr(form, name, "")) for name in TITLES if name not in form.KEY)
+    title = next((said for said in titles if said), "")
     told = [
         _told(field, getattr(form, field.name), zone)
         for field in noun_fields(form.NOUN)

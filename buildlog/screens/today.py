@@ -29,6 +29,7 @@ class Today(PrintKeys):
         ("take off", "The print should be over; say with f how it came out."),
         ("leaving, back", "What ends in between is offered, longest first, with the spool that is loaded."),
         ("tight", "The spool bears the print, but not the usual margin."),
+        ("film first", "A step that cannot be undone waits until its shot is filmed and the footage looked at."),
         ("breaks", "The three targets of the next hard milestone with most print hours beneath them."),
         ("can be done now", "Work for a person with all that it takes on hand: goals first, then what helps most."),
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from buildlog.facts.naming import position_name
 from buildlog.screens.acts.bench import record_fit, tick_step
 from buildlog.screens.acts.orders import receive_order
+from buildlog.screens.acts.shots import tell_of_shot
 from buildlog.screens.acts.spools import weigh_spool
 from buildlog.screens.beginning import act_on_beginning
 
@@ -42,6 +43,8 @@ async def act_on(screen: Today, key: str) -> None:
         await _act_on_printer(screen, int(rest))
     elif noun == "order":
         await receive_order(screen, int(rest))
+    elif noun == "shot":
+        await tell_of_shot(screen, int(rest))
     elif noun == "spool":
         await weigh_spool(screen, int(rest))
     elif noun == "alert" and screen.status is not None:
@@ -95,6 +98,8 @@ async def _act_on_doable(screen: Today) -> None:
         await tick_step(screen, found.position_id, found.about.id)
     elif found.about.noun == "fit test":
         await record_fit(screen, found.position_id, found.about.id)
+    elif found.about.noun == "shot":
+        await tell_of_shot(screen, found.about.id)
     elif found.position_id is not None:
         await screen.live.lead_to("position", found.position_id)
     else:

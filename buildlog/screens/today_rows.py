@@ -12,6 +12,7 @@ from buildlog.screens.acts.named import file_of, spool_of
 from buildlog.screens.acts.orders import told_of_order
 from buildlog.screens.lines import BETWEEN, line, none, section, soon
 from buildlog.screens.machine_rows import machine_row, spools_told
+from buildlog.screens.today_film import film_rows
 from buildlog.screens.widgets.alert_list import folded
 from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
@@ -53,6 +54,7 @@ def top_rows(status: Status, window: Window, all_alerts: bool) -> list[GridRow]:
     return [
         *_machines(status),
         *_leaving(status, window),
+        *film_rows(status),
         *_alerts(status, all_alerts),
         *_before_bed(status),
     ]

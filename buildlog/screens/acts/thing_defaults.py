@@ -35,6 +35,9 @@ CARRIED = {
     "print file": ("printer_class", "material", "nozzle", "settings_line", "estimate_from"),
     "milestone": ("build", "kind"),
     "episode": ("build",),
+    "shot": ("build", "episode"),
+    "viewer question": ("build", "asked_in"),
+    "promise": ("build",),
     "goal": ("build", "number", "kind"),
 }
 """By noun, the fields that the next thing most often shares with the last (our choice)."""
@@ -43,6 +46,9 @@ OWN = {
     "spool": ("received", "opened", "weighed"),
     "bought item": ("stock",),
     "question": ("text", "asked", "answer", "answered"),
+    "shot": ("filmed", "safe", "overruled", "overruled_why"),
+    "viewer question": ("text", "asked", "answer", "answered", "answered_in"),
+    "promise": ("made", "kept"),
     "print file": ("prepared",),
     "assembly": ("lead_side", "lead_test"),
 }

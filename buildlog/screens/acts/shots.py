@@ -1,0 +1,108 @@
+"""Plan a shot, say that it is filmed, that its footage is safe or lost, or go on without it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from buildlog.proposals.shots import FilmShot, FootageLost, FootageSafe, OverruleShot, PlanShot
+from buildlog.screens.dialogs.choose import Choice
+from buildlog.screens.widgets.tones import Tone
+
+if TYPE_CHECKING:
+    from buildlog.facts.builds import Episode
+    from buildlog.screens.base import LiveScreen
+    from buildlog.status.shots import ShotStanding
+    from buildlog.status.status import Status
+
+FILMED, SAFE, LOST, WITHOUT = "filmed", "safe", "lost", "without"
+
+
+async def tell_of_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
+    """Of one shot, or one of those that are open: what became of it."""
+    found = await _choose(screen, "What became of which shot?", shot_id, ("to film", "filmed", "gone on without"))
+    if found is None:
+        return
+    code = found.shot.code
+    how = await screen.pick(f"{code}: {found.shot.what}", _answers(found.state.value))
+    if how == FILMED:
+        await screen.wish(FilmShot(shot=code))
+    elif how == SAFE:
+        is_filmed = found.shot.filmed_at is not None
+        await screen.wish(FootageSafe(shot=code) if is_filmed else FilmShot(shot=code, safe=True))
+    elif how == LOST:
+        await screen.wish(FootageLost(shot=code))
+    elif how == WITHOUT:
+        await screen.ask(OverruleShot, f"Go on without {code}: {found.shot.what}", values={"shot": code})
+
+
+def _answers(state: str) -> list[Choice[str]]:
+    if state == "filmed":
+        return [
+            Choice(SAFE, "footage safe", "copied and looked at"),
+            Choice(LOST, "footage lost", "it is to be filmed again", Tone.CAUTION),
+            Choice(WITHOUT, "go on without", "the step that it holds is free", Tone.CAUTION),
+        ]
+    answers = [
+        Choice(FILMED, "filmed", "the footage is still to be copied and looked at"),
+        Choice(SAFE, "filmed, footage safe", "copied and looked at too"),
+    ]
+    if state == "to film":
+        answers.append(Choice(WITHOUT, "go on without", "the step that it holds is free", Tone.CAUTION))
+    return answers
+
+
+async def film_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
+    """It is filmed just now."""
+    found = await _choose(screen, "Which shot is filmed?", shot_id, ("to film", "gone on without"))
+    if found is not None:
+        await screen.wish(FilmShot(shot=found.shot.code))
+
+
+async def footage_safe(screen: LiveScreen, shot_id: int | None = None) -> None:
+    """Its footage was copied and looked at."""
+    found = await _choose(screen, "Which footage is copied and looked at?", shot_id, ("filmed",))
+    if found is not None:
+        await screen.wish(FootageSafe(shot=found.shot.code))
+
+
+async def footage_lost(screen: LiveScreen, shot_id: int | None = None) -> None:
+    found = await _choose(screen, "Which footage is lost?", shot_id, ("filmed", "footage safe"))
+    if found is not None:
+        await screen.wish(FootageLost(shot=found.shot.code))
+
+
+async def overrule_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
+    """Go on without it; the reason is typed."""
+    found = await _choose(screen, "Go on without which shot?", shot_id, ("to film", "filmed"))
+    if found is not None:
+        title = f"Go on without {found.shot.code}: {found.shot.what}"
+        await screen.ask(OverruleShot, title, values={"shot": found.shot.code})
+
+
+async def plan_shot(screen: LiveScreen, build_code: str, episode: Episode | None) -> None:
+    """What is to be filmed, and before which step."""
+    values = {"build": build_code, "episode": episode.number if episode is not None else None}
+    title = f"A shot{f' for episode {episode.number}' if episode is not None else ''}"
+    await screen.ask(PlanShot, title, values=values, only=("what", "step", "side"), when_too=False)
+
+
+async def _choose(
+    screen: LiveScreen, title: str, shot_id: int | None, states: tuple[str, ...]
+) -> ShotStanding | None:
+    if screen.status is None:
+        return None
+    standing = _standing(screen.status)
+    here = next((one for one in standing if one.shot.id == shot_id), None)
+    if here is not None and here.state.value in states:
+        return here
+    if here is not None:
+        screen.live.tell(f"{here.shot.code} is at «{here.state.value}»: nothing was recorded.")
+        return None
+    choices = [Choice(one, one.shot.code, one.shot.what) for one in standing if one.state.value in states]
+    return await screen.choose(title, choices, empty="No shot is so far.")
+
+
+def _standing(status: Status) -> tuple[ShotStanding, ...]:
+    from buildlog.status.shots import shots_standing
+
+    return shots_standing(status.snapshot, status.now)

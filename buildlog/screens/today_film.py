@@ -1,0 +1,31 @@
+"""What is to be filmed before something that cannot be undone, as lines of Today."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from buildlog.facts.naming import position_name
+from buildlog.screens.lines import line, section
+from buildlog.screens.widgets.rows import Cell, GridRow
+from buildlog.screens.widgets.tones import Tone
+from buildlog.wording import span
+
+if TYPE_CHECKING:
+    from buildlog.status.blocker import Blocker
+    from buildlog.status.status import Status
+
+
+def film_rows(status: Status) -> list[GridRow]:
+    """Key ``shot:ID``: each shot that holds a step open otherwise, with the first place that it holds."""
+    held: dict[int, Blocker] = {}
+    for leaves in status.blockers.leaves.values():
+        for leaf in leaves:
+            if leaf.kind.value == "film first" and leaf.bench_minutes is not None:
+                held.setdefault(leaf.about.id, leaf)
+    return section("film", "Film first, it cannot be undone", [_row(status, leaf) for leaf in held.values()])
+
+
+def _row(status: Status, leaf: Blocker) -> GridRow:
+    place = position_name(status.snapshot, leaf.position_id)
+    minutes = span(leaf.bench_minutes) if leaf.bench_minutes else ""
+    return line(f"shot:{leaf.about.id}", Cell(leaf.about.name, Tone.CAUTION), f"{place}: {leaf.text}", minutes)
