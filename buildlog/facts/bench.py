@@ -1,10 +1,10 @@
 """Steps, waits, questions, fit tests and results."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import FitKind, FitOutcome, FitRule, Moment, Side, StepKind, WhatThen
 
 
-@row
+@frozen
 class Step:
     """Work in an assembly (per position) or on a part (per piece)."""
 
@@ -25,7 +25,7 @@ class Step:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class StepUse:
     id: int
     step_id: int
@@ -33,7 +33,7 @@ class StepUse:
     quantity: int
 
 
-@row
+@frozen
 class StepDone:
     """A tick; for a step on a part it counts pieces of a lot."""
 
@@ -48,7 +48,7 @@ class StepDone:
     reopened_at: Moment | None
 
 
-@row
+@frozen
 class Wait:
     """Assembly (ready, or one step of it) waits for another assembly (ready, or one step of it)."""
 
@@ -60,7 +60,7 @@ class Wait:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Question:
     id: int
     code: str
@@ -72,7 +72,7 @@ class Question:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class QuestionTarget:
     id: int
     question_id: int
@@ -81,7 +81,7 @@ class QuestionTarget:
     side: Side | None
 
 
-@row
+@frozen
 class FitTest:
     id: int
     code: str
@@ -96,14 +96,14 @@ class FitTest:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class FitTestUsage:
     id: int
     fit_test_id: int
     usage_id: int
 
 
-@row
+@frozen
 class FitResult:
     id: int
     fit_test_id: int
@@ -116,7 +116,7 @@ class FitResult:
     text: str
 
 
-@row
+@frozen
 class FitTouch:
     """What a result touched: what stood in a slot at that moment, in which revision, reworked how often."""
 

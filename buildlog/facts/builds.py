@@ -1,10 +1,10 @@
 """Builds, episodes and milestones, as the record holds them."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import BuildState, GoalKind, MilestoneKind, Moment, Side, Wanted
 
 
-@row
+@frozen
 class Settings:
     """One row: whose clock and money."""
 
@@ -17,7 +17,7 @@ class Settings:
     day_ends_minutes: int
 
 
-@row
+@frozen
 class Build:
     id: int
     code: str
@@ -29,7 +29,7 @@ class Build:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Episode:
     id: int
     build_id: int
@@ -41,7 +41,7 @@ class Episode:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Goal:
     id: int
     episode_id: int
@@ -56,7 +56,7 @@ class Goal:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Milestone:
     """Without a build it is shared by all of them."""
 
@@ -70,7 +70,7 @@ class Milestone:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class MilestoneTarget:
     id: int
     milestone_id: int

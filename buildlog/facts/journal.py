@@ -3,13 +3,13 @@
 from collections.abc import Iterable
 from typing import Generic, Protocol, TypeVar
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import Moment
 
 UNDO, REDO, WISH = "undo", "redo", "wish"
 
 
-@row
+@frozen
 class JournalGroup:
     """One wish. ``undoes_id`` names the group that this one took back (or, for a redo, put back)."""
 
@@ -38,7 +38,7 @@ class Turnable(Protocol):
 G = TypeVar("G", bound=Turnable)
 
 
-@row
+@frozen
 class Standing(Generic[G]):
     """Wishes whose rows stand, oldest first, and what can be put back, newest last."""
 
@@ -61,7 +61,7 @@ def standing_of(groups: Iterable[G]) -> Standing[G]:
     return Standing(tuple(wishes[key] for key in sorted(wishes)), tuple(redoable.values()))
 
 
-@row
+@frozen
 class Note:
     id: int
     at: Moment
@@ -71,7 +71,7 @@ class Note:
     photo: str
 
 
-@row
+@frozen
 class FileRow:
     """The form of one thing as it was last read from a file, to tell what changed where."""
 

@@ -1,10 +1,10 @@
 """Boxes, lots, what stands in slots, damage."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import Grade, LotEntryKind, LotOrigin, Moment, Side
 
 
-@row
+@frozen
 class Box:
     id: int
     code: str
@@ -13,7 +13,7 @@ class Box:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Lot:
     """Alike pieces with one origin; ``quantity`` came in at ``made_at``, entries tell the rest."""
 
@@ -31,7 +31,7 @@ class Lot:
     box_id: int | None
 
 
-@row
+@frozen
 class LotEntry:
     """``counted`` keeps the reading in ``pieces``; ``moved`` names the box; others act on ``pieces`` pieces."""
 
@@ -44,7 +44,7 @@ class LotEntry:
     cause: str
 
 
-@row
+@frozen
 class Fitting:
     """What stands in a slot (position, usage, number) from ``from_at`` until ``until_at``.
 
@@ -64,7 +64,7 @@ class Fitting:
     left_as_is: bool
 
 
-@row
+@frozen
 class Damage:
     id: int
     lot_id: int

@@ -1,10 +1,10 @@
 """Printers, set-up, print files, jobs and feeds."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import FigureOrigin, JobState, Moment, Purpose, ResourceKind, SetUpKind, Side
 
 
-@row
+@frozen
 class Printer:
     id: int
     code: str
@@ -21,7 +21,7 @@ class Printer:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class SetUp:
     """A dated fact of a printer's set-up; ``until_at`` is when it should be up again."""
 
@@ -36,7 +36,7 @@ class SetUp:
     text: str
 
 
-@row
+@frozen
 class Resource:
     id: int
     code: str
@@ -48,7 +48,7 @@ class Resource:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class PrintFile:
     """A prepared file for a class of printers; lasts and is run again."""
 
@@ -64,7 +64,7 @@ class PrintFile:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class FileLine:
     id: int
     print_file_id: int
@@ -74,7 +74,7 @@ class FileLine:
     quantity: int
 
 
-@row
+@frozen
 class FileTool:
     """Grams of one head of a print file, for the whole run."""
 
@@ -88,7 +88,7 @@ class FileTool:
     purge_mg: int
 
 
-@row
+@frozen
 class Job:
     """One run. ``estimate_minutes`` is what the file or the person said, ``real_minutes`` what it took.
 
@@ -117,7 +117,7 @@ class Job:
     cause: str
 
 
-@row
+@frozen
 class JobLine:
     """What a run lays down; ``scrapped`` of ``quantity`` went wrong, the rest became lots."""
 
@@ -133,7 +133,7 @@ class JobLine:
     what: str
 
 
-@row
+@frozen
 class Feed:
     """A head of a print with one spool; a swap of spools ends one feed and begins the next.
 

@@ -9,7 +9,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Any, Generic, TypeVar
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 
 
 class Basis(StrEnum):
@@ -20,7 +20,7 @@ class Basis(StrEnum):
     OUR_CHOICE = "our choice"
 
 
-@row
+@frozen
 class Figure:
     """One figure in the unit its key ends with; `low` and `high` equal the value where no span is usual."""
 
@@ -41,7 +41,7 @@ class Figure:
         return (self.high - self.low) / 2
 
 
-@row
+@frozen
 class Usual(Figure):
     """A usual number: what it is about, what it is used for and what it rests on."""
 
@@ -51,7 +51,7 @@ class Usual(Figure):
     basis: Basis
 
 
-@row
+@frozen
 class ClearanceClass:
     """Clearance in micrometres per face, not on the diameter."""
 
@@ -61,7 +61,7 @@ class ClearanceClass:
     basis: Basis
 
 
-@row
+@frozen
 class PrintClass:
     """How large a share of jobs of one class usually fails."""
 
@@ -71,7 +71,7 @@ class PrintClass:
     basis: Basis
 
 
-@row
+@frozen
 class BondKind:
     """The clocks of a bond at 20 °C, in minutes."""
 
@@ -83,7 +83,7 @@ class BondKind:
     basis: Basis
 
 
-@row
+@frozen
 class Polymer:
     """What a material starts from; a printed shrink of None has to be measured."""
 
@@ -102,7 +102,7 @@ class Polymer:
     basis: Basis
 
 
-@row
+@frozen
 class Caution:
     """One or two plain sentences for the moment where the work can hurt someone; never a verdict."""
 

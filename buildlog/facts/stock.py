@@ -1,10 +1,10 @@
 """Materials, spools, bought items, suppliers, orders."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import BoughtAccount, BoughtEntryKind, Level, Moment, SpoolEntryKind, Unit
 
 
-@row
+@frozen
 class Supplier:
     """``cutoff_weekday`` 0 is Monday: an order after the cut-off goes out in the next week."""
 
@@ -18,7 +18,7 @@ class Supplier:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Material:
     id: int
     code: str
@@ -40,7 +40,7 @@ class Material:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Spool:
     """One reel, as received with ``content_mg`` of filament; the tare may be assumed, give or take ``tare_pm_mg``."""
 
@@ -59,7 +59,7 @@ class Spool:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class SpoolEntry:
     """``weighed`` keeps what the scale read (with the reel) in ``gross_mg``; ``drawn`` is a draw outside a print."""
 
@@ -72,7 +72,7 @@ class SpoolEntry:
     cause: str
 
 
-@row
+@frozen
 class BoughtItem:
     id: int
     code: str
@@ -87,7 +87,7 @@ class BoughtItem:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class BoughtEntry:
     """``counted`` keeps the reading, ``level`` what a look said; others move ``amount`` of the item's unit."""
 
@@ -103,7 +103,7 @@ class BoughtEntry:
     cause: str
 
 
-@row
+@frozen
 class Order:
     id: int
     code: str
@@ -114,7 +114,7 @@ class Order:
     closed_at: Moment | None
 
 
-@row
+@frozen
 class OrderLine:
     """Packs of a material, or an amount of a bought item in its unit."""
 

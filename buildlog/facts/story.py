@@ -1,10 +1,10 @@
 """Shots, questions of viewers, promises, as the record holds them."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import Moment, Side
 
 
-@row
+@frozen
 class Shot:
     """Something to film; without an episode it may be filmed in any. ``step_id``: it comes before that step."""
 
@@ -22,7 +22,7 @@ class Shot:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class ViewerQuestion:
     """What somebody who watches asked: it holds nothing. Asked under one episode, answered in another."""
 
@@ -39,7 +39,7 @@ class ViewerQuestion:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Promise:
     """Who supplied or lent what, and what was promised for it."""
 

@@ -1,10 +1,10 @@
 """Assemblies, positions, parts, revisions, demands and usages."""
 
-from buildlog.facts.row import row
+from buildlog.facts.frozen import frozen
 from buildlog.terms import Joined, Moment, OldGoodFor, Origin, Side, SideRule, Stage
 
 
-@row
+@frozen
 class Assembly:
     """``lead_side`` goes first until ``lead_test_id`` is passed and fresh there."""
 
@@ -24,7 +24,7 @@ class Assembly:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Position:
     """One occurrence of an assembly; pieces, steps and fits before ``remade_at`` no longer count."""
 
@@ -37,7 +37,7 @@ class Position:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Part:
     id: int
     build_id: int
@@ -62,7 +62,7 @@ class Part:
     retired_at: Moment | None
 
 
-@row
+@frozen
 class Revision:
     """``old_left`` and ``old_right`` say what earlier pieces are good for; a neutral part has both alike."""
 
@@ -78,7 +78,7 @@ class Revision:
     old_right: OldGoodFor | None
 
 
-@row
+@frozen
 class Demand:
     """What one piece of a revision asks of a head: an exact material, or a polymer in any colour."""
 
@@ -92,7 +92,7 @@ class Demand:
     purge_mg: int
 
 
-@row
+@frozen
 class Usage:
     id: int
     assembly_id: int

@@ -1,7 +1,8 @@
 """The accounts of spools, lots and bought items and the set-up of printers, as they stand at one moment."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.bought_account import BoughtState, settle_bought
 from buildlog.status.kept import Kept
@@ -23,7 +24,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Accounts:
     """Each by the id of its row, retired ones too; ``set_up`` by printer."""
 

@@ -1,10 +1,10 @@
 """What asks for an answer: orders, parcels, spools that do not last or do not add up."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from zoneinfo import ZoneInfo
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts
 from buildlog.status.baskets import Basket
@@ -22,7 +22,7 @@ class AlertLevel(StrEnum):
     LATER = "later"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Alert:
     """``due_at`` is the last moment to act, or when something is due; ``basket`` only where something is to order."""
 

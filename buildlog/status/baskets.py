@@ -2,16 +2,16 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.weeks import local_day
 from buildlog.status.netting import MaterialOutlook
 from buildlog.terms import Moment, when
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BasketLine:
     """``quantity`` packs of a material, or an amount of a bought item in its unit (whole packs of it)."""
 
@@ -24,7 +24,7 @@ class BasketLine:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Basket:
     """``supplier_id`` None: nobody has said who sells it. ``order_by`` is that of its most urgent line; ``is_now``:
     today or past. ``total_minor`` is with the delivery charge.

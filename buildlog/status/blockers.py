@@ -1,10 +1,10 @@
 """What blocks every position, down to what can be done about it now."""
 
 from collections import defaultdict, deque
-from dataclasses import dataclass
 from functools import partial
 from typing import NamedTuple
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Position
 from buildlog.status.accounts import Accounts
@@ -35,7 +35,7 @@ class Link(NamedTuple):
 Path = tuple[Link, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Blockers:
     """``leaves`` by position, each cause once; positions without any are absent. ``beneath`` counts the leaves of a
     position, of all below it, and of what those wait for; 0 means ready. ``minutes_beneath`` are print minutes of the
@@ -133,7 +133,7 @@ LEAVES_READ = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Found:
     """Leaves with what they are counted over; ``order`` has each position before those below it."""
 

@@ -1,8 +1,8 @@
 """What is there of each bought item: an amount in its own unit, or only plenty, low or out."""
 
 from collections import defaultdict
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.stock import BoughtEntry, BoughtItem
 from buildlog.methods import balance
@@ -10,7 +10,7 @@ from buildlog.status.on_order import OnOrder, on_order
 from buildlog.terms import BoughtAccount, BoughtEntryKind, Level, Moment
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BoughtState:
     """``amount`` in the item's unit, None when it is only looked at; then ``level``, None when nobody has looked yet.
 

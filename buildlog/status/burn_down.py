@@ -2,10 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.pieces import Lot
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Revision
@@ -23,7 +23,7 @@ Curve = tuple[tuple[Moment, float], ...]
 Key = tuple[int, Side]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BurnDown:
     """Print hours (``material_id`` None) or grams of a material on hand. ``actual`` ends at now, where ``forecast``
     and its band ``low`` (fast pace, least left) and ``high`` (slow pace, most left) begin.

@@ -1,7 +1,7 @@
 """What it costs: to date and to finish."""
 
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts
@@ -10,7 +10,7 @@ from buildlog.status.stock import Stock
 from buildlog.terms import BoughtEntryKind, Moment, minutes_between
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sums:
     """Money in minor units of the ledger's currency."""
 
@@ -23,7 +23,7 @@ class Sums:
         return self.filament_minor + self.bought_minor + self.electricity_minor
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cost:
     """``spent`` is what was used up so far, over all builds; ``to_finish`` what the open builds still take."""
 

@@ -1,11 +1,11 @@
 """What can be done now: work for a person, with all that it takes on hand."""
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from buildlog.facts.bench import FitTest, Step
 from buildlog.facts.builds import Goal
+from buildlog.facts.frozen import frozen
 from buildlog.facts.shot_state import ShotState
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status import bench_minutes
@@ -23,7 +23,7 @@ LEAST_MINUTES = 5
 """What helps is weighed per minute of work, of which at least so many are reckoned."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doable:
     """``helps`` = Σ over the positions that contain the blocker of 1 ÷ leaf blockers left there. ``kind`` is None for
     a goal in free words and a spot check. ``goal``: it serves a goal of a running episode. ``caution_key`` names a

@@ -1,10 +1,11 @@
 """One thing that should have happened since the ledger was last told anything, and what each answer records."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import Any
 
+from buildlog.facts.frozen import frozen
 from buildlog.status.blocker import Thing
 from buildlog.status.status import Status
 from buildlog.terms import Moment
@@ -28,7 +29,7 @@ class Answer(StrEnum):
     LATER = "later"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asking:
     """A wish to record as of ``at`` (None: now), once what ``asks`` names is filled in; nothing named: as it is.
 
@@ -45,7 +46,7 @@ class Asking:
         return self.kind(**{**self.values, **given})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reply:
     """What an answer means here in words, and what it records: nothing where ``asking`` is None."""
 
@@ -53,7 +54,7 @@ class Reply:
     asking: Asking | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Due:
     """``where`` is the printer, position, order or spool, ``what`` happened there, ``told`` when, in words;
     ``due_at`` the moment that is proposed. ``whole`` is the full form. ``key`` names it as long as it is due.

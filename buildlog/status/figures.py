@@ -2,8 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import JobLine
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.cost import ran_minutes
@@ -13,7 +13,7 @@ Window = tuple[Moment | None, Moment]
 BuildId = int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Said:
     """After ``since`` up to ``until``. A print counts whole where it ended; pieces are good ones and seconds, printed
     or made by hand; grams are those drawn by prints. ``prints`` are all that ended, failed ones too.
@@ -28,14 +28,14 @@ class Said:
     prints: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BuildFigures:
     build_id: int
     episode: Said
     all_time: Said
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figures:
     """``by_build``; what was printed for no build (bare trials) is in none of them."""
 

@@ -1,9 +1,9 @@
 """Which fits are due, passed, failed or gone stale, and which lead sides are proven by theirs."""
 
 from collections import defaultdict
-from dataclasses import dataclass
 
 from buildlog.facts.bench import FitResult, FitTest
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.fit_judging import FitState, Verdict, judge
 from buildlog.status.fit_slots import FitSlots
@@ -13,7 +13,7 @@ from buildlog.terms import FitKind, Moment, Side
 __all__ = ["FitState", "Fits", "Verdict", "judge_fits"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fits:
     """``held_assembly_sides``: by assembly, the side that waits until the lead side's fit is passed and fresh.
 

@@ -1,8 +1,8 @@
 """The goals of the running episodes, and what serves them."""
 
-from dataclasses import dataclass
 
 from buildlog.facts.builds import Episode, Goal
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.blocker import Thing
 from buildlog.status.blockers import Blockers
@@ -10,7 +10,7 @@ from buildlog.status.shots import ShotStanding, shots_for
 from buildlog.terms import BuildState, GoalKind, Moment
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Goals:
     """``positions`` are those below a goal, ``things`` (noun, id) what a goal names; ``free`` are ticked by hand.
     ``shots`` are those of the running episodes of which something is still to be done; they are ``things`` too.

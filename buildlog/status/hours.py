@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import repeat
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.print_hours import Spread, spread
 from buildlog.status.ended_usages import ended_slots
@@ -33,7 +34,7 @@ __all__ = [
 Key = tuple[int, Side]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrinterSet:
     """Expected minutes that exactly these printers can take; no printers: what none can."""
 

@@ -1,8 +1,8 @@
 """Print hours of the jobs that run or wait in the queue."""
 
-from dataclasses import dataclass
 from datetime import timedelta
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.learned import Learned
@@ -13,7 +13,7 @@ from buildlog.status.printers_that_can import PrintersThatCan
 from buildlog.terms import JobState, Moment, minutes_between, moment, when
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunningJob:
     """``ends_at`` is the start plus estimate × learned ratio, a print without failure; ``remaining_minutes`` (0 when
     past its end) lead there, ``expected_minutes`` reckon with failures on the way.
@@ -29,7 +29,7 @@ class RunningJob:
     ratio_log_sd: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class QueuedJob:
     """``minutes`` are estimate × learned ratio; ``retries`` as for pieces. In the order of the queue."""
 

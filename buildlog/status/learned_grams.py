@@ -4,9 +4,9 @@ import math
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Feed
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import SpoolEntry
@@ -20,7 +20,7 @@ LEAST_ESTIMATE_MG = 20_000
 """Below 20 g between two weigh-ins the scale tells nothing (its ± is 2 g on either side)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GramsLearned:
     """Real ÷ estimated grams of a material, from ``intervals`` between two weigh-ins; ``usual`` below five."""
 

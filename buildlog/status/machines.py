@@ -2,8 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Job, Printer
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, SetUpState, SpoolState
@@ -19,7 +20,7 @@ __all__ = ["MachineState", "Machines", "Offer", "look_at_machines"]
 LIKELY = 3
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MachineState:
     """``running`` is what it prints now (past its end: ``running.past_end``, it waits to be taken off); ``spools``
     are the loaded ones by head; ``next_job_id`` the first of its queue. ``is_free``: up, and nothing is on it.
@@ -39,7 +40,7 @@ class MachineState:
         return self.running is None and not self.set_up.is_down
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Machines:
     """``printers`` are the live ones. ``offers`` are all ready files that lay down something still to get, on every
     printer that can and is up, as if started now: in allotment order of the first slot they serve.

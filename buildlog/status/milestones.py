@@ -1,10 +1,10 @@
 """The next days that do not move, the hours before them, and what breaks them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.builds import Milestone, MilestoneTarget
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.tree import Position
 from buildlog.methods.weeks import local_day
@@ -17,7 +17,7 @@ BREAKERS = 3
 MINUTES_IN_A_DAY = 1440
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TargetState:
     """One thing a milestone wants: ``is_met``, else the print minutes beneath it and how many leaf blockers.
 
@@ -35,7 +35,7 @@ class TargetState:
     position_ids: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MilestoneState:
     """``days_left`` are days at home (below 0: past); ``bench_minutes`` are mine before it: the hours between the
     start and the end of my days, times the share of the week that is for building.
@@ -60,7 +60,7 @@ class MilestoneState:
         return tuple(sorted(unmet, key=lambda t: (-t.minutes_beneath, -t.blockers, t.name)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outlook:
     """``next_hard`` is the next hard milestone, ``breakers`` its three unmet targets with most hours beneath (where
     it names one whole, the assemblies right below that); ``milestones`` are all to come, and the past ones not met,

@@ -2,8 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.pieces import Fitting
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts
@@ -23,7 +23,7 @@ from buildlog.terms import BuildState, Moment, Side
 __all__ = ["Needs", "PartNeed", "allot"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Needs:
     """``slots`` of open builds in allotment order; ``by_position`` has those of paused and closed builds too, as they
     stand (they claim nothing: filled or to get). A key is (part, side of the piece), side none for a neutral part.

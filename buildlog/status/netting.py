@@ -1,10 +1,11 @@
 """The outlook of one material: planned-requirements netting, week by week."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, time
 from zoneinfo import ZoneInfo
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.stock import Material, Supplier
 from buildlog.methods import requirements
@@ -13,7 +14,7 @@ from buildlog.terms import Moment, moment, when
 from buildlog.wording import day, grams
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WeekNeed:
     """What a week takes of a material, and what is left at its end with what is on order, nothing new ordered."""
 
@@ -22,7 +23,7 @@ class WeekNeed:
     left_mg: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MaterialOutlook:
     """``on_hand_mg`` is on usable spools, give or take ``pm_mg``; the need is ``running_mg`` still to be drawn +
     ``queued_mg`` + ``to_print_mg`` + ``waste_mg`` (failures on top; purge is in the figures). ``short_mg`` is need
@@ -54,7 +55,7 @@ class MaterialOutlook:
         return self.running_mg + self.queued_mg + self.to_print_mg + self.waste_mg
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Netted:
     """All that netting says of a material; the moments are None when nothing is to be ordered or nothing runs out."""
 
@@ -67,7 +68,7 @@ class Netted:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Needed:
     """Needs and receipts of a material by week; the first week is what is left of the running one."""
 

@@ -1,8 +1,8 @@
 """Which ready file could go on which printer."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import FileTool, PrintFile
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, SpoolState
@@ -14,7 +14,7 @@ from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.terms import Moment, Side, later
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Offer:
     """``minutes`` are without failures; ``spools`` head by head: the loaded one where it matches, else the best to
     load. ``spool_text`` is as «412 g, needs 380 g: tight». ``lines`` as «FL07 L ×2»; ``helps`` how many of its pieces

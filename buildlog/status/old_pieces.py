@@ -1,13 +1,13 @@
 """Which revisions are current, and which older ones no longer count."""
 
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.old_revisions import good_for
 from buildlog.facts.snapshot import Snapshot
 from buildlog.terms import Moment, OldGoodFor, Side
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OldPieces:
     """``current`` by part. ``answers`` by (revision, side of the piece) only where that is not *still good*."""
 

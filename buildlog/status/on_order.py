@@ -1,13 +1,13 @@
 """What open orders still bring."""
 
 from collections import Counter
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.terms import BoughtEntryKind, Moment
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OnOrder:
     """What has not come yet of one order line: packs of a material, or an amount of a bought item."""
 

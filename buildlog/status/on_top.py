@@ -1,7 +1,7 @@
 """What usually comes on top of the hours left: redesign, replaced parts, spares that nobody planned."""
 
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.needs import Needs
 from buildlog.status.piece_hours import PieceHours
@@ -11,7 +11,7 @@ from buildlog.terms import LotOrigin, Moment, Side
 LEAST_PLACED_PIECES = 5
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OnTop:
     """Hours of good prints for parts ÷ hours of pieces now fitted or allotted; ``usual`` while own facts are few."""
 

@@ -1,8 +1,8 @@
 """Which spool carries each print that is to come, in one go."""
 
 from collections import defaultdict
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.accounts import Accounts
 from buildlog.status.asks import HeadAsk, Key, PieceAsks
@@ -21,7 +21,7 @@ def usable_spools(accounts: Accounts) -> SpoolsOf:
     return grouped((spool for spool in accounts.spools.values() if spool.usable), lambda spool: spool.material_id)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CarriersOf:
     """Spools that could carry a print, by material and by polymer in any colour."""
 

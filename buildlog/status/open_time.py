@@ -1,14 +1,14 @@
 """How long a spool has lain open to the air, and whether that is too long for its material."""
 
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.stock import Material
 from buildlog.status.spool_draws import AFTER_ALL, SpoolFacts
 from buildlog.terms import Moment, SpoolEntryKind, minutes_between
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpenTime:
     """``opened_at`` is when it was opened last, None as long as it is sealed; ``minutes`` is the time open since it
     was last dried (or first opened), the time sealed in between left out.

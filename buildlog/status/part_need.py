@@ -1,13 +1,13 @@
 """The count of each part and side over all its slots."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.status.slot import Holds, Slot
 from buildlog.terms import Side
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartNeed:
     """Counted in slots of open builds: ``needed = usable + under_way + to_get``.
 

@@ -2,16 +2,16 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from buildlog.facts.bench import Step, StepDone
+from buildlog.facts.frozen import frozen
 from buildlog.facts.pieces import Lot
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.methods.piece_work import Family, Tick, done_by_lot
 from buildlog.terms import StepKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PieceWork:
     """``steps_of`` are the live steps on a part in order. ``done`` counts pieces by lot and step.
 

@@ -1,9 +1,9 @@
 """What one piece of each part costs in print hours, by its ready file or by its own figure."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import PrintFile
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Part, Revision
@@ -41,7 +41,7 @@ class PieceHours(NamedTuple):
     has_figures: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reckoned:
     """``minutes`` are the estimate × learned ratio, a print that comes through at once."""
 

@@ -1,8 +1,8 @@
 """Prints that should be over, or have begun, by now: one that runs past its end, and what would have followed it."""
 
 from collections.abc import Iterable, Iterator, Set
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.status.day_rhythm import when_up
 from buildlog.status.status import Status
 from buildlog.terms import Moment, later
@@ -11,7 +11,7 @@ HANDOVER_MINUTES = 15
 """Our choice: so long after the end of a print the next one is started, by day."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintDue:
     """``queued`` is one that nobody has told to have begun; it may still run now (``ends_at`` lies ahead)."""
 

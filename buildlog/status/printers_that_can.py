@@ -1,8 +1,8 @@
 """Which printers can print a part or a file: class, bed at any angle, height, heads, nozzle, capability words."""
 
 import math
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Printer, PrintFile
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Demand, Part
@@ -11,7 +11,7 @@ from buildlog.terms import Moment
 from buildlog.wording import mm
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Can:
     """``printer_ids`` can, ``up_printer_ids`` of them are not down; ``why_none`` says what each of the others lacks
     when none can.

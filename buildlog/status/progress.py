@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.blockers import Blockers
 from buildlog.status.filling import Filling
@@ -43,7 +43,7 @@ class PositionProgress(NamedTuple):
     hours_beneath_minutes: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MirrorRow:
     """An assembly in tree order: its positions left and right, or in the middle where it has no side, summed."""
 
@@ -59,7 +59,7 @@ class MirrorRow:
     held_side: Side | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Progress:
     by_position: dict[int, PositionProgress]
     mirrors: dict[int, tuple[MirrorRow, ...]]

@@ -1,12 +1,13 @@
 """How each printer is set up, from dated facts: nozzle, loaded spools, bed surface, down or up."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.terms import Moment, SetUpKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetUpState:
     """``loaded`` names the spool on each head. ``down_until`` is when it should be up again, None when nobody knows;
     from then on it is taken to be up, and asked about.

@@ -1,10 +1,10 @@
 """How far each shot is, what it holds, and which episode it falls to."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from buildlog.facts.bench import Step
 from buildlog.facts.builds import Episode
+from buildlog.facts.frozen import frozen
 from buildlog.facts.shot_state import ShotState, is_of_side, shot_state, still_holds
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.story import Shot
@@ -13,7 +13,7 @@ from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.terms import Moment, Side
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShotStanding:
     """``step`` is the one that it comes before; ``planned`` the episode that it was planned for. Where that is closed
     and nothing is filmed, it was ``carried_over`` and falls to the running one.

@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import zip_longest
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Position
 from buildlog.status.filling import Filling
@@ -13,7 +13,7 @@ from buildlog.status.slot import Holds, Slot
 from buildlog.terms import Side
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PairSides:
     """The left and right position of a paired assembly under ``above_position_id``; for the handed parts of a
     position without a side all three are that position.
@@ -33,7 +33,7 @@ class PairSides:
         return not self.differences or self.held_side is not None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HandedSides:
     """A handed part over its whole build: slots needed and usable, left and right."""
 
@@ -50,7 +50,7 @@ class HandedSides:
         return self.left_usable == self.right_usable or self.held_side is not None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sides:
     pairs: tuple[PairSides, ...]
     parts: tuple[HandedSides, ...]

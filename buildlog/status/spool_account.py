@@ -1,8 +1,8 @@
 """What is on each spool: the last reading and what was drawn since, with its ±."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.stock import Spool, SpoolEntry
 from buildlog.methods import balance
@@ -14,7 +14,7 @@ from buildlog.terms import Moment, SpoolEntryKind
 from buildlog.wording import grams
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SpoolState:
     """One spool at ``now``.
 

@@ -1,7 +1,7 @@
 """What stands in the slots at a moment, and whether it is the right piece there."""
 
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.facts.pieces import Fitting, Lot
 from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Part, Position
@@ -31,7 +31,7 @@ def broken_lots(snapshot: Snapshot, now: Moment) -> set[int]:
     }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RightPieces:
     """Tells whether a fitting fills its slot at ``now``. A piece out of use does not: it stands in until repaired."""
 

@@ -2,10 +2,10 @@
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
+from buildlog.facts.frozen import frozen
 from buildlog.methods.weeks import Week, weeks_between
 from buildlog.terms import Moment, moment, when
 
@@ -13,7 +13,7 @@ MOST_WEEKS = 156
 """Work later than three years on is told in the last week."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timeline:
     """``weeks`` begin with the running one, of which only the rest is left; ``first_minutes`` of print time fall into
     that, ``week_minutes`` into each other. ``ranks`` (ascending) and ``minutes_before`` tell how much print time

@@ -1,10 +1,10 @@
 """Which bench work is done, what cures, and which step of a position is next."""
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from buildlog.facts.bench import Step, StepDone
+from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.status.part_work import PieceWork, tick_off_pieces
 from buildlog.terms import Moment, StepKind, later
@@ -24,7 +24,7 @@ class PositionWork(NamedTuple):
     load_until: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorkDone:
     """``ticks`` by (step, position) are those that count: not reopened, not from before a remake.
 

@@ -1,0 +1,80 @@
+"""Frozen dataclasses that are cheap to declare: what is compiled for one is compiled when it is first called.
+
+    @frozen
+    class Box:
+        id: int
+        code: str
+
+It is what `dataclass(frozen=True, slots=True)` makes, which compiles six methods for each class at once: for all
+classes of facts and status this took longer than reading a ledger of a thousand facts, and every start waited for it.
+Here five are written once for all, and `__init__` is compiled for those classes that are called at all: the reader
+fills its rows a column at a time.
+"""
+
+from collections.abc import Callable
+from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
+from operator import attrgetter
+from typing import Any, TypeVar, dataclass_transform
+
+C = TypeVar("C")
+
+
+@dataclass_transform(frozen_default=True, field_specifiers=(field,))
+def frozen(cls: type[C]) -> type[C]:
+    """Equal are objects of one class with equal fields. A method that the class writes itself is kept."""
+    made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(cls)
+    for name, method in _methods(made, fields(made)).items():
+        if name not in cls.__dict__:
+            setattr(made, name, method)
+    return made  # type: ignore[no-any-return]
+
+
+def _methods(made: Any, given: tuple[Field[Any], ...]) -> dict[str, Callable[..., Any]]:
+    compared = attrgetter(*(f.name for f in given if f.compare))
+    told_of = tuple(f.name for f in given if f.repr)
+
+    def first(one: Any, *values: Any, **named: Any) -> None:
+        made.__init__ = _filling(made, given)
+        made.__init__(one, *values, **named)
+
+    def equals(one: Any, other: object) -> Any:
+        return compared(one) == compared(other) if other.__class__ is one.__class__ else NotImplemented
+
+    def hashed(one: Any) -> int:
+        return hash(compared(one))
+
+    def told(one: Any) -> str:
+        return f"{type(one).__qualname__}({', '.join(f'{name}={getattr(one, name)!r}' for name in told_of)})"
+
+    def refuse(one: Any, name: str, *_: Any) -> None:
+        raise FrozenInstanceError(f"the field {name!r} of a {type(one).__name__} cannot be changed")
+
+    return {
+        "__init__": first,
+        "__eq__": equals,
+        "__hash__": hashed,
+        "__repr__": told,
+        "__setattr__": refuse,
+        "__delattr__": refuse,
+    }
+
+
+def _filling(cls: Any, given: tuple[Field[Any], ...]) -> Callable[..., None]:
+    """`__init__` of a class: the slots take their values themselves, whatever `__setattr__` says."""
+    names: dict[str, Any] = {"_left_out": MISSING}
+    wanted, lines = ["self"], []
+    for f in given:
+        names[f"_set_{f.name}"] = getattr(cls, f.name).__set__
+        value, default = f.name, ""
+        if f.default is not MISSING:
+            names[f"_usual_{f.name}"], default = f.default, f" = _usual_{f.name}"
+        elif f.default_factory is not MISSING:
+            names[f"_make_{f.name}"], default = f.default_factory, " = _left_out"
+            value = f"_make_{f.name}() if {f.name} is _left_out else {f.name}"
+        wanted.append(f.name + default)
+        lines.append(f"    _set_{f.name}(self, {value})")
+    if hasattr(cls, "__post_init__"):
+        lines.append("    self.__post_init__()")
+    exec(f"def __init__({', '.join(wanted)}):\n" + "\n".join(lines), names)  # as dataclass itself does
+    filling: Callable[..., None] = names["__init__"]
+    return filling
