@@ -6,7 +6,7 @@
 
 `values` are what is known; a field that is not among `only` is not asked and keeps its value or default.
 `check` is asked what is wrong with the wish as it is filled in so far, by field name; `alone` what is wrong with
-the value of one field, by field name.
+the value of one field, by field name. `as_asked` are fields that are asked in other words than commands ask them.
 A field «when» comes last, another one in its place first: moments are typed in words, none lies in the future.
 """
 
@@ -54,12 +54,13 @@ async def ask_wish(
     alone: Alone | None = None,
     completions: Mapping[str, Sequence[str]] | None = None,
     heed: Callable[[Mapping[str, Any]], str] | None = None,
+    as_asked: Mapping[str, Field] | None = None,
 ) -> Asked | None:
     """The wish as it was filled in, None where the form was left. To be awaited in a worker."""
     known = dict(values or {})
     status = app.status
     now, zone = app.ledger.now(), status.snapshot.settings.home_zone if status else app.ledger.home_zone()
-    table = {field.name: field for field in fields_of(kind)}
+    table = {field.name: field for field in fields_of(kind)} | dict(as_asked or {})
     names = only or [name for name in table if name not in known]
     asked = [table[name] for name in names]
     if when_too:

@@ -11,7 +11,7 @@ from textual.events import Resize
 from textual.widget import Widget
 
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.mirror_keys import MirrorKeys
+from buildlog.screens.mirror_edit_keys import MirrorEditKeys
 from buildlog.screens.mirror_side import SidePane
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.mirror_cell import MirrorHeading
@@ -29,7 +29,7 @@ or all at once from a build sheet: buildlog read FILE"""
 TALL_FROM = 32
 
 
-class Mirror(MirrorKeys):
+class Mirror(MirrorEditKeys):
     """The tree with both sides; below it what holds the row under the cursor, side by side where there are two."""
 
     SCOPE, NAME = Scope.MIRROR, "mirror"
@@ -61,6 +61,7 @@ class Mirror(MirrorKeys):
         shown = self.builds_shown(status)
         self.headline(headline(status, shown))
         self.tree_grid.set_rows(tree_rows(status, shown))
+        self.find_wanted()
         self._show_holding()
 
     def reveal(self, noun: str, row_id: int) -> None:

@@ -51,12 +51,15 @@ async def copy_thing(screen: LiveScreen, noun: str, key: str) -> str | None:
     return await _add(screen, noun, f"Copy {noun} {key}", values_to_copy(screen.status.snapshot, noun, form))
 
 
-async def edit_thing(screen: LiveScreen, noun: str, key: str) -> str | None:
-    """The key that it has afterwards; what was refused is asked again as it was typed."""
+async def edit_thing(
+    screen: LiveScreen, noun: str, key: str, title: str = "", only: tuple[str, ...] = ()
+) -> str | None:
+    """The key that it has afterwards; what was refused is asked again as typed. `only` these fields are asked."""
     form = form_of(screen.status.snapshot, noun, key) if screen.status is not None else None
     values = _values(form) if form is not None else {}
     while form is not None and screen.status is not None:
-        asked = await _ask(screen, screen.status, noun, f"Change {noun} {key}".rstrip(), values, key)
+        title = title or f"Change {noun} {key}".rstrip()
+        asked = await _ask(screen, screen.status, noun, title, values, key, only=only)
         if asked is None:
             return None
         changed = _changed(form, asked.wish, screen.status.snapshot.settings.home_zone)
@@ -111,9 +114,16 @@ async def _add(screen: LiveScreen, noun: str, title: str, values: dict[str, Any]
 
 
 async def _ask(
-    screen: LiveScreen, status: Status, noun: str, title: str, values: dict[str, Any], key: str | None, at: Any = None
+    screen: LiveScreen,
+    status: Status,
+    noun: str,
+    title: str,
+    values: dict[str, Any],
+    key: str | None,
+    at: Any = None,
+    only: tuple[str, ...] = (),
 ) -> Asked | None:
-    """The form filled in; `key` is that of the thing being changed."""
+    """The form filled in; `key` is that of the thing being changed, `only` are the fields asked, all for none."""
     fields, snapshot = noun_fields(noun), status.snapshot
 
     def wrong(form: Any) -> Mapping[str, str]:
@@ -130,7 +140,7 @@ async def _ask(
         FORMS[noun],
         title,
         values=values,
-        only=[field.name for field in fields],
+        only=only or [field.name for field in fields],
         at=at,
         check=wrong,
         alone=known_names(snapshot, fields) | _free_code(snapshot, noun, key),
