@@ -52,6 +52,8 @@ async def act_on(screen: Today, key: str) -> None:
         await _lead_to(screen, about)
     elif noun == "doable":
         await _act_on_doable(screen)
+    elif noun == "catch-up":
+        await screen.live.action_go("catch_up")
     elif noun == "begin":
         await act_on_beginning(screen, rest)
     elif noun in ("position", "curing", "assembly"):

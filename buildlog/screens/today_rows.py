@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.naming import position_name
-from buildlog.screens.acts.named import file_of, spool_of
-from buildlog.screens.acts.orders import told_of_order
+from buildlog.screens.acts.named import file_of, spool_of, told_of_order
 from buildlog.screens.lines import BETWEEN, line, none, section, soon
 from buildlog.screens.machine_rows import machine_row, spools_told
 from buildlog.screens.today_film import film_rows
@@ -17,6 +16,7 @@ from buildlog.screens.widgets.alert_list import folded
 from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
+from buildlog.status.waits import how_many_wait
 from buildlog.terms import Moment, moment, when
 from buildlog.wording import clock, count, day, grams, hours, near, span
 
@@ -162,7 +162,14 @@ def _offer(status: Status, offer: Offer, kind: str) -> GridRow:
 
 def _alerts(status: Status, all_alerts: bool) -> list[GridRow]:
     rows = folded([_alert(status, i, alert) for i, alert in enumerate(status.alerts)], all_alerts)
-    return section("alerts", "Asks for you", rows)
+    return section("alerts", "Asks for you", [*_to_catch_up(status), *rows])
+
+
+def _to_catch_up(status: Status) -> list[GridRow]:
+    """How many things should have happened meanwhile."""
+    waiting = how_many_wait(status)
+    text = f"{count(waiting, 'thing')} should have happened meanwhile: 0 asks, one key each"
+    return [line("catch-up:", Cell("catch up", Tone.CAUTION), text)] if waiting else []
 
 
 def _alert(status: Status, index: int, alert: Alert) -> GridRow:
