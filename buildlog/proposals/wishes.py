@@ -17,6 +17,7 @@ MODULES = (
     "bought",
     "orders",
     "lots",
+    "boxes",
     "slots",
     "revisions",
     "steps",

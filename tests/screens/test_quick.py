@@ -31,7 +31,7 @@ async def rest(on: Any) -> None:
 
 
 def meant(on: Any) -> str:
-    return str(on.app.screen.query_one("#meant", Static).visual)
+    return str(on.app.screen.query_one("#will-write", Static).visual)
 
 
 @pytest.mark.parametrize("size", SIZES)

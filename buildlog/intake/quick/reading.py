@@ -65,6 +65,9 @@ def read_line(text: str, known: Known, read: MomentReader) -> Read:
     forced = AS_NOTE.match(text)
     if forced:
         return _note(text[forced.end() :], known, read)
+    begun = [verb for shape in shapes() for verb in shape.verbs if verb.startswith(words[0].bare)]
+    if len(words) == 1 and begun and words[0].bare not in begun:
+        return Read("", lacks=f"the rest; it begins as {few(tuple(dict.fromkeys(begun)))}")
     found = _best(words, known, read) if len(words) <= MOST_WORDS else None
     if found is None or _is_a_note(words, found[0]):
         return _note(text, known, read)

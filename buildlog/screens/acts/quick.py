@@ -10,8 +10,10 @@ from buildlog.intake.quick.completing import completions
 from buildlog.intake.quick.known import Known
 from buildlog.intake.quick.reading import Read, read_line
 from buildlog.proposals.moments import moment_reader
+from buildlog.proposals.notes import AddNote
 from buildlog.screens.acts.named import said_cautions
 from buildlog.screens.dialogs.quick_line import QuickLine, Tried
+from buildlog.wording import day_and_clock
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger
@@ -57,4 +59,6 @@ def _tried(ledger: Ledger, status: Status, read: Read) -> Tried:
         outcome = ledger.record(completed(read.wish, status, read.at), read.at, dry_run=True)
     except BuildlogError as error:
         return Tried(" ".join(str(error).splitlines()), True, caution)
-    return Tried(" ".join(outcome.sentences), False, caution)
+    said = read.plainly if isinstance(read.wish, AddNote) else " ".join(outcome.sentences)
+    when = f"{day_and_clock(read.at, status.snapshot.settings.home_zone)}: " if read.at is not None else ""
+    return Tried(f"{when}{said}", False, caution)

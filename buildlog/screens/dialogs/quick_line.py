@@ -90,7 +90,7 @@ class QuickLine(Question[Typed]):
         offers.can_focus = False
         offers.styles.height = max(3, min(8, self.room - BELOW_THE_LIST))
         yield offers
-        yield Static("", markup=False, id="meant")
+        yield Static("", markup=False, id="will-write")
         yield Static("", markup=False, id="heeded")
 
     @property
@@ -114,11 +114,11 @@ class QuickLine(Question[Typed]):
         read = self._read(text)
         self._say("heeded", "")
         if not text.strip():
-            self._say("meant", HOW)
+            self._say("will-write", HOW)
         elif read.wish is None:
-            self._say("meant", f"… {read.plainly}")
+            self._say("will-write", f"… {read.plainly}")
         else:
-            self._say("meant", f"→ {read.plainly}", "whole")
+            self._say("will-write", f"→ {read.plainly}", "whole")
         self._try(read)
 
     @work(exclusive=True, group="trying", exit_on_error=False)
@@ -129,7 +129,7 @@ class QuickLine(Question[Typed]):
         await asyncio.sleep(RESTS_FOR_SECONDS)
         tried = await self._try_out(read)
         sign = SIGNS[Tone.BAD if tried.refused else Tone.GOOD]
-        self._say("meant", f"{sign} {tried.said}", "wrong" if tried.refused else "tried")
+        self._say("will-write", f"{sign} {tried.said}", "wrong" if tried.refused else "tried")
         self._say("heeded", f"! {tried.caution}" if tried.caution else "")
 
     @on(Input.Submitted)
@@ -139,7 +139,7 @@ class QuickLine(Question[Typed]):
         if read.wish is not None:
             self.dismiss(Typed(self.entry.value, read))
         elif self.entry.value.strip():
-            self._say("meant", f"{SIGNS[Tone.BAD]} {read.plainly}", "wrong")
+            self._say("will-write", f"{SIGNS[Tone.BAD]} {read.plainly}", "wrong")
 
     def action_take_offer(self) -> None:
         """Put the offer that is lit into the line."""
