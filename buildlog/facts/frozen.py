@@ -30,7 +30,8 @@ def frozen(cls: type[C]) -> type[C]:
 
 
 def _methods(made: Any, given: tuple[Field[Any], ...]) -> dict[str, Callable[..., Any]]:
-    compared = attrgetter(*(f.name for f in given if f.compare))
+    names = [f.name for f in given if f.compare]
+    compared: Callable[[Any], Any] = attrgetter(*names) if names else lambda _: ()
     told_of = tuple(f.name for f in given if f.repr)
 
     def first(one: Any, *values: Any, **named: Any) -> None:
@@ -75,6 +76,8 @@ def _filling(cls: Any, given: tuple[Field[Any], ...]) -> Callable[..., None]:
         lines.append(f"    _set_{f.name}(self, {value})")
     if hasattr(cls, "__post_init__"):
         lines.append("    self.__post_init__()")
-    exec(f"def __init__({', '.join(wanted)}):\n" + "\n".join(lines), names)  # as dataclass itself does
+    exec(
+        f"def __init__({', '.join(wanted)}):\n" + "\n".join(lines or ["    pass"]), names
+    )  # as dataclass itself does
     filling: Callable[..., None] = names["__init__"]
     return filling

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from buildlog.screens.dialogs.say import Say
 from buildlog.screens.lines import line, section
 from buildlog.screens.widgets.rows import Cell, GridRow
 from buildlog.screens.widgets.tones import Tone
@@ -60,4 +59,6 @@ async def act_on_beginning(screen: LiveScreen, what: str) -> None:
         await screen.live.lead_to_list("build")
     else:
         title, lines = ("Read files", READ) if what == "read" else ("Look at the demo first", DEMO)
+        from buildlog.screens.dialogs.say import Say
+
         await screen.app.push_screen_wait(Say(title, lines))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.widgets.rows import GridRow, Hint
 
 if TYPE_CHECKING:
@@ -20,6 +19,7 @@ ONLY_ONE = "There is only one build; a second one is added on Things."
 
 async def switch_build(app: Buildlog) -> None:
     """Ask which build is to be shown everywhere, the one in view left out."""
+    from buildlog.screens.dialogs.choose import Choice, Choose
     from buildlog.status.needs_order import builds_in_order
 
     builds = builds_in_order(app.status.snapshot) if app.status is not None else []

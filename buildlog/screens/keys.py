@@ -11,10 +11,11 @@ stand in the help.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
 from textual.binding import Binding, BindingType
+
+from buildlog.facts.frozen import frozen
 
 
 class Scope(StrEnum):
@@ -49,7 +50,7 @@ SCREENS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Key:
     """One key: what it is called, what it does in a sentence, and where it works."""
 

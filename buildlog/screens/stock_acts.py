@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from buildlog.screens.acts.baskets import place_order
 from buildlog.screens.acts.bought import count_item, receive_item
-from buildlog.screens.acts.named import spool_of
-from buildlog.screens.acts.orders import receive_order, told_of_order
+from buildlog.screens.acts.named import spool_of, told_of_order
+from buildlog.screens.acts.orders import receive_order
 from buildlog.screens.acts.spool_state import receive_spool
 from buildlog.screens.acts.spools import weigh_spool
 from buildlog.screens.dialogs.choose import Choice

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from buildlog.screens.acts.baskets import basket_name
 from buildlog.screens.acts.bought import told_of_item
-from buildlog.screens.acts.named import spool_of
-from buildlog.screens.acts.orders import told_of_order
+from buildlog.screens.acts.named import spool_of, told_of_order
 from buildlog.screens.lines import section
 from buildlog.screens.stock_rows import short_day
 from buildlog.screens.widgets.alert_list import folded

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from buildlog.proposals.moments import read_moment
 from buildlog.screens.today_rows import Window, tonight
 from buildlog.terms import Moment, minutes_between
 from buildlog.wording import near, span
@@ -31,7 +30,11 @@ def read_window(status: Status, leaving: str, back: str) -> Read:
     usual = ("now", near(morning, now, zone))
 
     def read(text: str, otherwise: Moment) -> Moment:
-        return max(now, read_moment(text, now, zone, future=True)) if text.strip() else otherwise
+        if not text.strip():
+            return otherwise
+        from buildlog.proposals.moments import read_moment  # data on screen waits for nothing that may not be typed
+
+        return max(now, read_moment(text, now, zone, future=True))
 
     try:
         from_at, until = read(leaving, now), read(back, morning)

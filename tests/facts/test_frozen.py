@@ -118,3 +118,12 @@ def test_a_field_can_be_left_out_of_comparing_and_telling(made: Any) -> None:
 def test_it_is_checked_when_it_is_made(made: Any) -> None:
     with pytest.raises(ValueError, match="-1"):
         made(-1)
+
+
+def test_without_a_field_all_are_equal() -> None:
+    @frozen
+    class Nothing:
+        pass
+
+    assert Nothing() == Nothing()
+    assert repr(Nothing()).endswith("Nothing()")

@@ -1,4 +1,4 @@
-"""Rows of the snapshot by id, and cautions in words, for questions."""
+"""Rows of the snapshot by id, and cautions and orders in words, for lists and questions."""
 
 from __future__ import annotations
 
@@ -41,3 +41,11 @@ def said_cautions(status: Status, keys: Iterable[str]) -> str:
     from buildlog.status.cautions import in_words
 
     return "  ".join(in_words(status.snapshot.reference, keys))
+
+
+def told_of_order(status: Status, order_id: int) -> str:
+    """``2 × ABS-BLACK, 100 × SCREW``: what has not come yet."""
+    from buildlog.status.on_order import on_order, what_is_due
+
+    due = (line for line in on_order(status.snapshot, status.now) if line.order_id == order_id)
+    return ", ".join(what_is_due(status.snapshot, line) for line in due) or "nothing is due any more"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from buildlog.proposals.orders import ReceiveOrder
+from buildlog.screens.acts.named import told_of_order
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.widgets.tones import Tone
 from buildlog.wording import day
@@ -32,14 +33,6 @@ async def receive_order(screen: LiveScreen, order_id: int | None = None) -> None
         await screen.wish(ReceiveOrder(order=code))
     elif how == SOME:
         await screen.ask(ReceiveOrder, f"What came of {code}?", values={"order": code})
-
-
-def told_of_order(status: Status, order_id: int) -> str:
-    """``2 × ABS-BLACK, 100 × SCREW``: what has not come yet."""
-    from buildlog.status.on_order import on_order, what_is_due
-
-    due = (line for line in on_order(status.snapshot, status.now) if line.order_id == order_id)
-    return ", ".join(what_is_due(status.snapshot, line) for line in due) or "nothing is due any more"
 
 
 def open_orders(status: Status) -> list[Choice[int]]:

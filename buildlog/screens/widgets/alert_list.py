@@ -8,10 +8,10 @@ alerts.show((Alert("order:amber", "Order 2 × Amber PLA by Thu 12 Nov", Tone.BAD
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual import on
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Cell, Column, GridRow
 from buildlog.screens.widgets.tones import Tone
@@ -20,7 +20,7 @@ FOLDED_AT = 5
 MORE_KEY = "alerts:more"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Alert:
     key: str
     text: str

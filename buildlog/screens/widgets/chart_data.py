@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.tones import Tone
 
 
@@ -21,7 +21,7 @@ class Stroke(Enum):
         return {"SOLID": "⠒⠒", "DASHED": "⠒⠐", "DOTTED": "⠐⠐"}[self.name]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Curve:
     """One line through (x, y) points in order of x."""
 
@@ -31,7 +31,7 @@ class Curve:
     tone: Tone = Tone.STRONG
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Level:
     """A horizontal line across the plot; its label stands in the axis."""
 
@@ -40,7 +40,7 @@ class Level:
     tone: Tone = Tone.CAUTION
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Upright:
     """A vertical line; its label stands in a line above the plot, or at its side of it."""
 
@@ -49,7 +49,7 @@ class Upright:
     tone: Tone = Tone.CAUTION
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChartData:
     """A whole picture. `band` is (x, low, high) in order of x, `x_labels` (text, x); y reaches down to 0."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from rich.segment import Segment
 from rich.style import Style
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, clean, fit, width_of
 from buildlog.screens.widgets.chart_data import ChartData, Curve, Upright, round_steps
 from buildlog.screens.widgets.dots import ACROSS, DOWN, Canvas, glyph
@@ -23,7 +23,7 @@ GUTTER_AT_MOST = 14
 FLAGS_AT_MOST = 4  # more would hide the plot behind lines
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plot:
     """The picture at one size: `rows` lines of plot, `gutter` cells of axis before them."""
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.rows import Column
 
 GAP = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """A column that is shown: its index among all columns, and its width in cells."""
 

@@ -8,8 +8,8 @@ A fact that no longer fits is left out whole, with `…` in its place; the first
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import CUT_SIGN, width_of
 from buildlog.screens.widgets.span_line import SpanLine
 from buildlog.screens.widgets.tones import SIGNS, Tone
@@ -17,7 +17,7 @@ from buildlog.screens.widgets.tones import SIGNS, Tone
 BETWEEN = "   "
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     label: str
     value: str

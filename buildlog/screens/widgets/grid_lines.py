@@ -6,13 +6,14 @@ Before every row stand two cells: where the cursor is (`▌` with the focus,
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
 from textual.widget import Widget
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, fit
 from buildlog.screens.widgets.columns import GAP, Placed
 from buildlog.screens.widgets.grid_view import GridView
@@ -25,7 +26,7 @@ CURSOR_SIGN, BLURRED_SIGN, MARK_SIGN = "▌", "▏", "•"
 FOLDED_SIGN, UNFOLDED_SIGN, LEAF_SIGN = "▸ ", "▾ ", "  "
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LineLook:
     """The styles of a grid in the theme of the moment."""
 

@@ -14,10 +14,10 @@ A length above zero shows at least one dot, one below 1 never looks full.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from rich.segment import Segment
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, fit
 from buildlog.screens.widgets.dots import ACROSS, BITS, glyph
 from buildlog.screens.widgets.tones import SIGNS, Brush, Tone
@@ -27,7 +27,7 @@ TRACK, HELD_TRACK = "·", "╌"
 HELD_WORD = " held "
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lengths:
     """Shares done, 0 to 1; None where there is nothing of that kind to do."""
 
@@ -105,7 +105,7 @@ def legend() -> tuple[tuple[str, Tone], ...]:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SideProgress:
     """One side of an assembly, or an assembly without sides.
 

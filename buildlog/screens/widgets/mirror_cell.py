@@ -12,10 +12,10 @@ centred on its name: as long as one side's, half of it on either hand, its figur
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from rich.segment import Segment
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, fit
 from buildlog.screens.widgets.grid_lines import tree_lead
 from buildlog.screens.widgets.lengths import SideProgress, bar_segments, legend, paint_figures
@@ -30,7 +30,7 @@ MARKS = 5
 LEADS_LEFT, LEADS_RIGHT, OUT_OF_STEP = "«", "»", "≠"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shape:
     """Cells of the parts of a line: figures, marks, bar | name | bar, marks, figures."""
 
@@ -50,7 +50,7 @@ class Shape:
         return cls(name, bar, figures, wide)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MirrorCell:
     """Either `left` and `right`, or `middle` for an assembly without sides."""
 
@@ -120,7 +120,7 @@ def _outward(
     return [figures, *marks, *bar] if leftward else [*bar, *marks, figures]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MirrorHeading:
     """The heading of the Mirror column: which side is which, and what the threads mean."""
 

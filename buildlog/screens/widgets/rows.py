@@ -9,12 +9,12 @@ group_row("printer:M1", "Big bed")
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Protocol
 
 from rich.segment import Segment
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align
 from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import SIGNS, Brush, Tone
@@ -30,7 +30,7 @@ class Painted(Protocol):
         """Segments of exactly `width` cells together."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One text in one tone, the tone's sign before it; `sign=""` leaves that out where the text says it."""
 
@@ -47,7 +47,7 @@ class Cell:
         return spread(((text, self.tone),), width, align, brush)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SpanCell:
     """Texts of several tones in one cell: `SpanCell((("412 g", Tone.STRONG), (" ±9", Tone.FAINT)))`."""
 
@@ -68,7 +68,7 @@ class Hint(StrEnum):
     PAST = "past"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GridRow:
     """One line. `key` is unique in its grid; `depth` makes a tree of rows that follow each other."""
 
@@ -91,7 +91,7 @@ def group_row(key: str, text: str) -> GridRow:
     return GridRow(key, (Cell(text, Tone.STRONG),), Hint.GROUP)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One column. With `width` it is fixed; without, it takes `share` of the rest, at least `least` cells.
 

@@ -6,10 +6,10 @@ SplitCell((("SP-04", Tone.STRONG),), (("412 ± 9 g", Tone.PLAIN), ("   wet", Ton
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from rich.segment import Segment
 
+from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, width_of
 from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import Brush, Tone
@@ -18,7 +18,7 @@ Spans = tuple[tuple[str, Tone], ...]
 GAP = 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SplitCell:
     left: Spans
     right: Spans = ()

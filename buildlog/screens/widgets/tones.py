@@ -9,12 +9,14 @@ Tones are no component classes: those are styled anew for every widget, a third 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import StrEnum
 from functools import lru_cache
 
 from rich.style import Style
 from textual.widget import Widget
+
+from buildlog.facts.frozen import frozen
 
 
 class Tone(StrEnum):
@@ -46,7 +48,7 @@ def variable_of(tone: Tone) -> str:
     return "foreground" if tone is Tone.PLAIN else f"tone-{tone.value}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Brush:
     """What a painter is given: the style of each tone over the row's own, and the row's place in its tree.
 
