@@ -13,7 +13,7 @@ class NotFound(Refused):
     """A code or name that the ledger does not hold."""
 
     def __init__(self, noun: str, code: str, near: tuple[str, ...] = ()) -> None:
-        hint = f" Did you mean {', '.join(near)}?" if near else ""
+        hint = f" Did you mean {', '.join(near)}?" if near else " Add it first, or name another."
         super().__init__(f"There is no {noun} «{code}» in this ledger.{hint}")
         self.noun, self.code = noun, code
 
@@ -35,7 +35,7 @@ class BadWish(Refused):
 
 class InTheFuture(Refused):
     def __init__(self, at: str) -> None:
-        super().__init__(f"{at} is in the future: a fact is recorded when it has happened.")
+        super().__init__(f"{at} is in the future: a fact is recorded when it has happened. Name a time that is past.")
 
 
 class LoopRefused(Refused):
@@ -49,7 +49,7 @@ class UndoRefused(Refused):
 
 class NothingToUndo(Refused):
     def __init__(self, what: str) -> None:
-        super().__init__(f"There is nothing to {what}.")
+        super().__init__(f"There is nothing to {what}. The journal lists what there is.")
 
 
 class Conflict(Refused):
@@ -104,7 +104,10 @@ class NewerLedger(LedgerError):
 
 class ReadOnlyLedger(LedgerError):
     def __init__(self, path: object, why: str) -> None:
-        super().__init__(f"{path} can be read but not written ({why}). Nothing was changed.")
+        super().__init__(
+            f"{path} can be read but not written ({why}). Nothing was changed. Let it be written to, or copy it and "
+            "name the copy with --ledger."
+        )
 
 
 class DiskFull(LedgerError):
@@ -125,7 +128,8 @@ class LedgerChanged(LedgerError):
 class UpgradeFailed(LedgerError):
     def __init__(self, path: object, copy: object, why: str) -> None:
         super().__init__(
-            f"{path} could not be upgraded and was left as it was ({why}). A copy from before is at {copy}."
+            f"{path} could not be upgraded and was left as it was ({why}). A copy from before is at {copy}. Mend "
+            "that, then open it again."
         )
 
 

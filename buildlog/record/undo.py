@@ -62,7 +62,9 @@ def _refuse_over(session: Session, group: JournalGroup, group_ids: set[int], why
 
 def _turn(session: Session, writer: Writer, group: JournalGroup, kind: str, now: Moment) -> Recorded:
     if group.head != HEAD:
-        raise UndoRefused(f"«{group.summary}» is from before an upgrade: it can be read, not taken back.")
+        raise UndoRefused(
+            f"«{group.summary}» is from before an upgrade: it can be read, not taken back. Record the opposite."
+        )
     connection = session.connection()
     known = broken_rules(connection)
     query = select(JournalEntry).where(col(JournalEntry.group_id) == group.id)
@@ -75,7 +77,10 @@ def _turn(session: Session, writer: Writer, group: JournalGroup, kind: str, now:
     _refuse_dangling(session, group)
     new = [rule for rule in broken_rules(connection) if rule not in known]
     if new:
-        raise UndoRefused(f"«{group.summary}» cannot be turned back or forth: the rule {new[0]} would be broken.")
+        raise UndoRefused(
+            f"«{group.summary}» cannot be turned back or forth: the rule {new[0]} would be broken. "
+            "Take back first what came after it."
+        )
     return _note(session, writer, group, kind, now, turned)
 
 
@@ -131,4 +136,4 @@ def _refuse_dangling(session: Session, group: JournalGroup) -> None:
         "SELECT group_id FROM journal_entry WHERE table_name = ? AND row_id = ?", (table, row_id)
     )
     _refuse_over(session, group, {int(row[0]) for row in found}, "stands on it")
-    raise UndoRefused(f"«{group.summary}» cannot be taken back: {table} {row_id} stands on it.")
+    raise UndoRefused(f"«{group.summary}» cannot be taken back: {table} {row_id} stands on it. Take that away first.")

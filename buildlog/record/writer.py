@@ -131,7 +131,10 @@ class Writer:
                 session.connection().exec_driver_sql("PRAGMA defer_foreign_keys = ON")
                 yield session
         except IntegrityError as error:
-            raise Refused(f"The record does not allow this: {error.orig}. Nothing was changed.") from error
+            raise Refused(
+                f"The record does not allow this: {error.orig}. Nothing was changed. "
+                "Type it otherwise; a form should have said so before."
+            ) from error
         except (DBAPIError, sqlite3.Error) as error:
             raise as_ledger_error(error, self.path) from error
         finally:

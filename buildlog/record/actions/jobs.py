@@ -29,7 +29,9 @@ def in_state(work: Work, job_id: int, *states: JobState) -> Job:
     """The print of that number, which must be in one of these states."""
     job = job_of(work, job_id)
     if job.state not in states:
-        raise Refused(f"{label(job)} is {job.state}, not {' or '.join(states)}: nothing was changed.")
+        raise Refused(
+            f"{label(job)} is {job.state}, not {' or '.join(states)}: nothing was changed. Name another print."
+        )
     return job
 
 

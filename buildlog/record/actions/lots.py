@@ -114,7 +114,9 @@ def repair_pieces(wish: wishes.RepairPieces, work: Work) -> str:
     lots = lots_named(work, wish.what)
     damaged = [lot for lot in lots if _open_damages(work, lot)]
     if not damaged:
-        raise Refused(f"Nothing of {wish.what} is damaged at {local(work, work.at)}.")
+        raise Refused(
+            f"Nothing of {wish.what} is damaged at {local(work, work.at)}: name another piece, or a later time."
+        )
     out = sum(holds(work, lot).out_of_use for lot in damaged)
     repaired: list[tuple[Lot, int]] = []
     if out:

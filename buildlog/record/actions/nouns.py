@@ -28,7 +28,7 @@ def change(wish: Change, work: Work) -> str:
 
 def retire(wish: Retire, work: Work) -> str:
     if wish.noun == "settings":
-        raise Refused("The settings can be changed, not retired.")
+        raise Refused("The settings can be changed, not retired: change them instead.")
     storing_of(wish.noun, work).retire(named_row(work, wish.noun, wish.key, live=True))
     return f"Retired {wish.noun} {wish.key}."
 

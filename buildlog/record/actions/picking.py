@@ -109,9 +109,8 @@ def pick(
     known = sum(amount for _, amount in amounts)
     wanted = known if pieces is None else pieces
     if wanted > known or not known:
-        raise Refused(
-            f"Of {named} {known} {'is' if known == 1 else 'are'} {word} at {local(work, work.at)}{_else(work, lots)}."
-        )
+        told = f"Of {named} {known} {'is' if known == 1 else 'are'} {word} at {local(work, work.at)}"
+        raise Refused(f"{told}{_else(work, lots)}: name fewer, or count them first.")
     picked = []
     for lot, amount in amounts:
         if taken := min(wanted, amount):

@@ -101,8 +101,8 @@ def slots_at(work: Work, named: SlotPlace) -> list[SlotKey]:
     place = position_name(work, position.id or 0)
     if not found:
         used = [slot.part.code for usage in live_usages(work, position) for slot in slots_of(work, position, usage)]
-        known = f": it takes {', '.join(sorted(set(used)))}" if used else ""
-        raise Refused(f"{place} has no slot for {part.code}{known}.")
+        known = f"it takes {', '.join(sorted(set(used)))}" if used else "say first that it goes there, as a usage"
+        raise Refused(f"{place} has no slot for {part.code}: {known}.")
     fitting = [
         slot
         for slot in found
@@ -110,7 +110,7 @@ def slots_at(work: Work, named: SlotPlace) -> list[SlotKey]:
     ]
     if not fitting:
         numbers = ", ".join(f"{slot.number}{slot.side if slot.side is not Side.NONE else ''}" for slot in found)
-        raise Refused(f"{place} has for {part.code} only the slots {numbers}.")
+        raise Refused(f"{place} has for {part.code} only the slots {numbers}: name one of these.")
     return fitting
 
 

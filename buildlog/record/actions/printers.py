@@ -18,7 +18,9 @@ def load_spool(wish: LoadSpool, work: Work) -> str:
     refuse_head(printer, wish.head)
     there = loaded_spool(work, printer, wish.head, work.at)
     if there is not None and there.id == spool.id:
-        raise Refused(f"{spool.code} is loaded on head {wish.head} of {printer.code} already.")
+        raise Refused(
+            f"{spool.code} is loaded on head {wish.head} of {printer.code} already: name another spool or head."
+        )
     beside = load(work, printer, wish.head, spool, work.at)
     said = f"Loaded {spool.code} on head {wish.head} of {printer.code}"
     return f"{said} ({', '.join(beside)})." if beside else f"{said}."
@@ -29,7 +31,10 @@ def unload_spool(wish: UnloadSpool, work: Work) -> str:
     refuse_head(printer, wish.head)
     spool = loaded_spool(work, printer, wish.head, work.at)
     if spool is None:
-        raise Refused(f"No spool is loaded on head {wish.head} of {printer.code} {local(work, work.at)}.")
+        raise Refused(
+            f"No spool is loaded on head {wish.head} of {printer.code} {local(work, work.at)}: "
+            "load one, or name another head."
+        )
     feed = feed_from_head(work, printer, wish.head, work.at)
     if feed is not None:
         raise Refused(
@@ -65,7 +70,9 @@ def printer_down(wish: PrinterDown, work: Work) -> str:
 def printer_up(wish: PrinterUp, work: Work) -> str:
     printer = work.by_code(Printer, wish.printer)
     if down_since(work, printer, work.at) is None:
-        raise Refused(f"{printer.code} is not down {local(work, work.at)}: nothing was changed.")
+        raise Refused(
+            f"{printer.code} is not down {local(work, work.at)}: nothing was changed. Say first when it went down."
+        )
     _note(work, printer, SetUpKind.UP)
     return f"{printer.code} is up again."
 

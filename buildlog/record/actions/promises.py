@@ -28,7 +28,7 @@ def make_promise(wish: wishes.MakePromise, work: Work) -> str:
 def keep_promise(wish: wishes.KeepPromise, work: Work) -> str:
     promise = by_prefix(work, Promise, wish.promise, "promise")
     if promise.kept_at is not None:
-        raise Refused(f"{promise.code} is kept since {local(work, promise.kept_at)}.")
+        raise Refused(f"{promise.code} is kept since {local(work, promise.kept_at)}: undo that to say it anew.")
     if work.at < promise.promised_at:
         raise Refused(f"{promise.code} was made only at {local(work, promise.promised_at)}: keep it after that.")
     work.change(promise, kept_at=work.at)

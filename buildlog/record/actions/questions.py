@@ -39,7 +39,7 @@ def answer_question(wish: AnswerQuestion, work: Work) -> str:
 def reopen_question(wish: ReopenQuestion, work: Work) -> str:
     question = by_prefix(work, Question, wish.question, "question")
     if question.answered_at is None:
-        raise Refused(f"{question.code} is open: there is no answer to take back.")
+        raise Refused(f"{question.code} is open: there is no answer to take back. Answer it first.")
     was = question.answer
     work.change(question, answer="", answered_at=None)
     return f"{question.code} is open again, the answer was «{was}»."

@@ -40,9 +40,7 @@ def plan_shot(wish: wishes.PlanShot, work: Work) -> str:
 def film_shot(wish: wishes.FilmShot, work: Work) -> str:
     shot = _shot(work, wish.shot)
     if shot.filmed_at is not None:
-        raise Refused(
-            f"{shot.code} was filmed at {local(work, shot.filmed_at)}: where that is lost, say so first."
-        )
+        raise Refused(f"{shot.code} was filmed at {local(work, shot.filmed_at)}: where that is lost, say so first.")
     work.change(shot, filmed_at=work.at, **({"safe_at": work.at} if wish.safe else {}))
     then = "its footage is safe" if wish.safe else "copy the footage and look at it"
     return f"Filmed {shot.code}: {shot.what}; {then}."
@@ -51,9 +49,11 @@ def film_shot(wish: wishes.FilmShot, work: Work) -> str:
 def footage_safe(wish: wishes.FootageSafe, work: Work) -> str:
     shot = _shot(work, wish.shot)
     if shot.filmed_at is None:
-        raise Refused(f"{shot.code} is not filmed yet: there is no footage to copy.")
+        raise Refused(f"{shot.code} is not filmed yet: there is no footage to copy. Tick it as filmed first.")
     if shot.safe_at is not None:
-        raise Refused(f"The footage of {shot.code} is safe since {local(work, shot.safe_at)}.")
+        raise Refused(
+            f"The footage of {shot.code} is safe since {local(work, shot.safe_at)}: where it is lost, say so."
+        )
     if work.at < shot.filmed_at:
         raise Refused(f"{shot.code} was filmed only at {local(work, shot.filmed_at)}: copy it after that.")
     work.change(shot, safe_at=work.at)
@@ -63,7 +63,7 @@ def footage_safe(wish: wishes.FootageSafe, work: Work) -> str:
 def footage_lost(wish: wishes.FootageLost, work: Work) -> str:
     shot = _shot(work, wish.shot)
     if shot.filmed_at is None:
-        raise Refused(f"{shot.code} is not filmed yet: there is no footage to lose.")
+        raise Refused(f"{shot.code} is not filmed yet: there is no footage to lose. Film it first.")
     work.change(shot, filmed_at=None, safe_at=None)
     return f"{shot.code} is to be filmed again: {shot.what}."
 
@@ -71,9 +71,11 @@ def footage_lost(wish: wishes.FootageLost, work: Work) -> str:
 def overrule_shot(wish: wishes.OverruleShot, work: Work) -> str:
     shot = _shot(work, wish.shot)
     if shot.safe_at is not None:
-        raise Refused(f"The footage of {shot.code} is safe since {local(work, shot.safe_at)}: it holds nothing.")
+        raise Refused(
+            f"The footage of {shot.code} is safe since {local(work, shot.safe_at)}: it holds nothing, go on."
+        )
     if shot.overruled_at is not None:
-        raise Refused(f"{shot.code} was overruled at {local(work, shot.overruled_at)}: it holds nothing.")
+        raise Refused(f"{shot.code} was overruled at {local(work, shot.overruled_at)}: it holds nothing, go on.")
     work.change(shot, overruled_at=work.at, overruled_why=wish.why)
     return f"Going on without {shot.code}: {shot.what}{f', because {wish.why}' if wish.why else ''}."
 

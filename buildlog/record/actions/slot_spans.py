@@ -89,7 +89,9 @@ def _make_room(work: Work, slot: SlotKey, new: str, room: Room) -> None:
     place, at = name_of(work, slot), local(work, work.at)
     refuse_future(work, room.end_old_at, room.end_at)
     if room.end_at is not None and room.end_at < work.at:
-        raise Refused(f"{new} cannot end at {local(work, room.end_at)}, before it is fitted at {at}.")
+        raise Refused(
+            f"{new} cannot end at {local(work, room.end_at)}, before it is fitted at {at}: name a later end."
+        )
     for old in in_slot(work, slot):
         if stands_at(old, work.at):
             _end_old(work, old, place, new, room)
@@ -112,7 +114,7 @@ def _end_old(work: Work, old: Fitting, place: str, new: str, room: Room) -> None
         )
     end = room.end_old_at or work.at
     if not old.from_at <= end <= work.at:
-        raise Refused(f"{stood}: it cannot end at {local(work, end)}, with {new} fitted at {at}.")
+        raise Refused(f"{stood}: it cannot end at {local(work, end)}, with {new} fitted at {at}: end it by then.")
     if old.until_at is not None:
         end_earlier(work, old, end)
     elif room.old is None:

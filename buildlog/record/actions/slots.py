@@ -82,7 +82,7 @@ def clear_slot(wish: wishes.ClearSlot, work: Work) -> str:
     slots = slots_at(work, wish.slot)
     held = [(slot, fitting) for slot in slots if (fitting := standing_in(work, slot)) and not fitting.until_at]
     if not held:
-        raise Refused(f"Nothing stands in {wish.slot} at {local(work, work.at)}.")
+        raise Refused(f"Nothing stands in {wish.slot} at {local(work, work.at)}: name another slot or time.")
     for _, fitting in held:
         scrap = wish.becomes == wishes.SCRAP
         take_out_of(work, fitting, scrap, work.at, wish.why, keep_steps=wish.keep_steps)
@@ -128,11 +128,13 @@ def _fitting_of(work: Work, wish: wishes.TakeOut) -> Fitting:
             names = ", ".join(what_stands(work, fitting) for fitting in held[:6])
             raise Refused(f"In {wish.slot} stand {names}: say which slot by its number.")
         if not held:
-            raise Refused(f"Nothing stands in {wish.slot} at {local(work, work.at)}.")
+            raise Refused(f"Nothing stands in {wish.slot} at {local(work, work.at)}: name another slot or time.")
         return held[0]
     assert wish.piece is not None
     lot = one_lot(work, wish.piece)
     fitting = standing(work, lot)
     if fitting is None:
-        raise Refused(f"{lot_name(work, lot)} stands in no slot at {local(work, work.at)}.")
+        raise Refused(
+            f"{lot_name(work, lot)} stands in no slot at {local(work, work.at)}: name a piece that does, or a slot."
+        )
     return fitting

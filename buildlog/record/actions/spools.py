@@ -102,14 +102,14 @@ def weigh_spool(wish: WeighSpool, work: Work) -> str:
 def open_spool(wish: OpenSpool, work: Work) -> str:
     spool = _spool(work, wish.spool)
     if not open_if_sealed(work, spool, work.at):
-        raise Refused(f"{spool.code} is open already: nothing was changed.")
+        raise Refused(f"{spool.code} is open already: nothing was changed. Seal it, or leave it so.")
     return f"Opened {spool.code}."
 
 
 def seal_spool(wish: SealSpool, work: Work) -> str:
     spool = _spool(work, wish.spool)
     if not is_open(work, spool, work.at):
-        raise Refused(f"{spool.code} is sealed already: nothing was changed.")
+        raise Refused(f"{spool.code} is sealed already: nothing was changed. Open it, or leave it so.")
     loaded = places_of(work, spool, work.at)
     if loaded:
         printer, head = loaded[0]

@@ -46,7 +46,8 @@ def reopen_step(wish: wishes.ReopenStep, work: Work) -> str:
         ticks = [tick for lot in lots for tick in _ticks_on(work, step, lot)]
         where = str(wish.what)
     if not ticks:
-        raise Refused(f"«{step.name}» ({step.code}) is not done on {where} at {local(work, work.at)}.")
+        told = f"«{step.name}» ({step.code}) is not done on {where} at {local(work, work.at)}"
+        raise Refused(f"{told}: there is nothing to reopen, name another.")
     for tick in ticks:
         work.change(tick, reopened_at=work.at)
     return f"«{step.name}» is open again on {where}."
@@ -71,7 +72,7 @@ def _tick_in_position(wish: wishes.TickStep, work: Work, step: Step) -> str:
             f"«{step.name}» ({step.code}) is done on {where} since {local(work, done.at)}: reopen it first."
         )
     if not is_owed(work, step, position):
-        raise Refused(f"«{step.name}» ({step.code}) was not called for on {where}.")
+        raise Refused(f"«{step.name}» ({step.code}) was not called for on {where}: name a step that waits there.")
     fitted = [fit_allotted(work, position, allotted) for allotted in wish.fits]
     reasons = why_not_open(work, step, position)
     if reasons and not wish.overruled:
@@ -105,7 +106,8 @@ def _tick_on_pieces(wish: wishes.TickStep, work: Work, step: Step) -> str:
     known = sum(count for _, count in left)
     wanted = known if wish.pieces is None else wish.pieces
     if not known or wanted > known:
-        raise Refused(f"«{step.name}» ({step.code}) is left to do on {known} of {wish.what}, not {wanted}.")
+        told = f"«{step.name}» ({step.code}) is left to do on {known} of {wish.what}, not {wanted}"
+        raise Refused(f"{told}: name fewer.")
     for number, (lot, count) in enumerate((lot, count) for lot, count in left if count):
         if taken := min(count, wanted):
             if not wish.overruled:

@@ -67,9 +67,11 @@ class AssemblyStoring(Storing):
 
     def _refuse_parent(self, form: Any, build: Build, parent: Assembly, own: Assembly | None) -> None:
         if parent.build_id != build.id:
-            raise Refused(f"{parent.code} is not of build {build.code}: an assembly stays within its build.")
+            raise Refused(
+                f"{parent.code} is not of build {build.code}: an assembly stays within its build. Name one of that."
+            )
         if own is not None and any(step.id == own.id for step in way_up(parent, self.work)):
-            raise Refused(f"{parent.code} is itself below {form.code}: it cannot hold it.")
+            raise Refused(f"{parent.code} is itself below {form.code}: it cannot hold it. Name another one.")
 
     def _refuse_second_pair(self, form: Any, parent: Assembly | None, own: Assembly | None) -> None:
         above = [] if parent is None else list(way_up(parent, self.work))
@@ -80,12 +82,12 @@ class AssemblyStoring(Storing):
             if form.paired and other is not None:
                 raise Refused(
                     f"{form.code} cannot be paired: {other.code} {place} it is paired already, "
-                    "and a side is given once on a way."
+                    "and a side is given once on a way. Take «paired» off one of the two."
                 )
         if parent and paired_above and paired_below:
             raise Refused(
                 f"{form.code} cannot go into {parent.code}: {paired_above.code} above and {paired_below.code} below "
-                "are both paired, and a side is given once on a way."
+                "are both paired, and a side is given once on a way. Take «paired» off one of the two."
             )
 
     def _refuse_foreign_test(self, form: Any, own: Assembly | None) -> None:

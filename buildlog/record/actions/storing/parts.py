@@ -92,7 +92,10 @@ class PartStoring(Storing):
         names = [form.code]
         while step is not None:
             if step.code in names:
-                raise Refused(f"{' is a variant of '.join([*names, step.code])}: a variant needs an original.")
+                raise Refused(
+                    f"{' is a variant of '.join([*names, step.code])}: a variant needs an original. "
+                    "Leave the last one without."
+                )
             names.append(step.code)
             step = None if step.variant_of_id is None else self.work.get(Part, step.variant_of_id)
 

@@ -49,6 +49,6 @@ def named_row(work: Work, noun: str, key: str, live: bool) -> Any:
     if named and live:
         raise Refused(f"{noun} «{key}» is retired: bring it back first.")
     if named:
-        raise Refused(f"{noun} «{key}» is in use: there is nothing to bring back.")
+        raise Refused(f"{noun} «{key}» is in use: there is nothing to bring back. Name a retired one.")
     known = [key_of(form) for form in live_forms(rows, noun)]
     raise NotFound(noun, key, tuple(difflib.get_close_matches(key.upper(), known, 3)))

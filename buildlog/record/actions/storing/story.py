@@ -39,7 +39,7 @@ class ShotStoring(Storing):
             of = self.work.get(Part, step.part_id)
             sided = of.handed
         if of.build_id != live_row(self.work, "build", form.build).id:
-            raise Refused(f"step {form.step} belongs to another build.")
+            raise Refused(f"step {form.step} belongs to another build: name a step of this one.")
         if form.side is not None and not sided:
             raise Refused(f"{of.code}, where step {form.step} is done, has no sides: leave out {form.side}.")
 

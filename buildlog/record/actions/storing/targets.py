@@ -55,7 +55,7 @@ def refuse_side(target: Target, nouns: tuple[str, ...], build_id: int | None, wo
     """Refuse a target of another build (None: any may be meant), and a side where there is none."""
     noun, row = target_of(target.code, nouns, work)
     if build_id is not None and row.build_id != build_id:
-        raise Refused(f"{noun} {target.code} belongs to another build.")
+        raise Refused(f"{noun} {target.code} belongs to another build: name one of this build.")
     sided = row.handed if noun == "part" else has_sides(row, work)
     if target.side is not None and not sided:
         why = "is not handed" if noun == "part" else "has no sides"

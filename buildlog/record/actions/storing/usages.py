@@ -25,7 +25,10 @@ class UsageStoring(Storing):
         assembly = live_row(self.work, "assembly", form.assembly)
         part = live_row(self.work, "part", form.part)
         if part.build_id != assembly.build_id:
-            raise Refused(f"{part.code} and {assembly.code} are of two builds: a part serves its own build.")
+            raise Refused(
+                f"{part.code} and {assembly.code} are of two builds: a part serves its own build. "
+                "Add one like it there."
+            )
         refuse_side_rule(part, assembly, SideRule(form.side_rule), self.work)
         if isinstance(row, Usage):
             self._refuse_lost_slots(form, row, assembly, part)
