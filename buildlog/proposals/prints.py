@@ -9,6 +9,7 @@ from buildlog.proposals.to_print import ToPrint
 from buildlog.terms import FigureOrigin, JobState, Moment
 
 TEACHES = (FigureOrigin.TYPED.value, FigureOrigin.FILE.value, FigureOrigin.SCALE.value)
+ENDINGS = (JobState.FINISHED.value, JobState.FAILED.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,10 @@ class QueuePrint(ToPrint):
 
 @dataclass(frozen=True, slots=True)
 class StartPrint(ToPrint):
-    """Start a queued print, a file (a queued run of it is taken), or typed lines."""
+    """Start a queued print, a file (a queued run of it is taken), or typed lines.
+
+    ``spools_short`` says which of its spools do not bear it in one go, as things stand.
+    """
 
     job: int | None = asks("print", Kind.WHOLE, default=None, refers="print", help="number of a queued one")
     printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")
@@ -48,8 +52,9 @@ class StartPrint(ToPrint):
         "anyway",
         Kind.YES_NO,
         default=False,
-        help="it was started although nozzle, class or material do not match",
+        help="it was started although printer, nozzle, material or spool do not bear it",
     )
+    spools_short: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +113,10 @@ class PrintRan(ToPrint):
     printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")
     ended: Moment = asks("ended", Kind.MOMENT, help="of one that failed: when that was noticed")
     came_out: str = asks(
-        "it", Kind.CHOICE, default=JobState.FINISHED.value, choices=(JobState.FINISHED.value, JobState.FAILED.value)
+        "outcome",
+        Kind.CHOICE,
+        default=JobState.FINISHED.value,
+        choices=(JobState.FINISHED.value, JobState.FAILED.value),
     )
     outcomes: tuple[CameOut, ...] = asks(
         "pieces",
@@ -134,8 +142,9 @@ class PrintRan(ToPrint):
         "anyway",
         Kind.YES_NO,
         default=False,
-        help="it was started although nozzle, class or material do not match",
+        help="it was started although printer, nozzle, material or spool do not bear it",
     )
+    spools_short: str = ""
 
 
 @dataclass(frozen=True, slots=True)

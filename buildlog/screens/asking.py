@@ -7,7 +7,7 @@
 `values` are what is known; a field that is not among `only` is not asked and keeps its value or default.
 `check` is asked what is wrong with the wish as it is filled in so far, by field name; `alone` what is wrong with
 the value of one field, by field name. `as_asked` are fields that are asked in other words than commands ask them.
-A field «when» comes last, another one in its place first: moments are typed in words, none lies in the future.
+A field «when» comes last, a required one first: moments are typed in words, none lies in the future.
 """
 
 from __future__ import annotations
@@ -64,7 +64,7 @@ async def ask_wish(
     names = only or [name for name in table if name not in known]
     asked = [table[name] for name in names]
     if when_too:
-        asked.insert(len(asked) if when is WHEN else 0, when)
+        asked.insert(0 if when.required else len(asked), when)
     read = moment_reader(now, zone)
 
     def filled(answer: Mapping[str, Any]) -> Asked:

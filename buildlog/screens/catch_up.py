@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual import on, work
@@ -29,7 +30,7 @@ a print, a step, a fit, a delivery, a weigh-in, a note."""
 COLUMNS = (
     Column("where", width=11),
     Column("what", least=20, share=3),
-    Column("told", least=30, share=3),
+    Column("told", least=36, share=4),
 )
 
 
@@ -179,11 +180,21 @@ class CatchUp(LiveScreen):
 
     async def _ask(self, due: Due, asking: Asking, words: str) -> None:
         from buildlog.screens.acts.named import said_cautions
+        from buildlog.screens.asking import WHEN
 
         caution = said_cautions(self.status, [due.caution_key]) if self.status is not None else ""
         title = f"{due.where}, {due.what}" + (f": {words}" if words else "")
-        given = {"values": asking.values, "only": asking.asks, "at": asking.at, "when_too": asking.dated}
-        if await self.ask(asking.kind, title, caution=caution, **given) is not None:
+        recorded = await self.ask(
+            asking.kind,
+            title,
+            caution=caution,
+            values=asking.values,
+            only=asking.asks,
+            at=asking.at,
+            when=replace(WHEN, label=asking.dates),
+            when_too=bool(asking.dates),
+        )
+        if recorded is not None:
             self._in_hand[due.key] = True
             self._show_again()
 

@@ -9,7 +9,7 @@ from buildlog.facts.frozen import frozen
 from buildlog.status.blocker import Thing
 from buildlog.status.status import Status
 from buildlog.terms import Moment
-from buildlog.wording import soon
+from buildlog.wording import clock, home, soon
 
 
 class DueKind(StrEnum):
@@ -33,14 +33,14 @@ class Answer(StrEnum):
 class Asking:
     """A wish to record as of ``at`` (None: now), once what ``asks`` names is filled in; nothing named: as it is.
 
-    ``dated`` is false where a moment of its own would say nothing.
+    ``dates`` says what happened at that moment; empty where a moment of its own would say nothing.
     """
 
     kind: type[Any]
     values: Mapping[str, Any] = field(default_factory=dict)
     asks: tuple[str, ...] = ()
     at: Moment | None = None
-    dated: bool = True
+    dates: str = "when"
 
     def filled(self, given: Mapping[str, Any]) -> Any:
         return self.kind(**{**self.values, **given})
@@ -86,6 +86,9 @@ class Due:
 LATER = Reply("asks again next time")
 
 
-def in_words(status: Status, at: Moment) -> str:
-    """``Tue 22:10``."""
-    return soon(at, status.now, status.snapshot.settings.home_zone)
+def in_words(status: Status, at: Moment, beside: Moment | None = None) -> str:
+    """``Tue 22:10``; beside another moment of the same day ``22:10``."""
+    zone = status.snapshot.settings.home_zone
+    if beside is not None and home(at, zone).date() == home(beside, zone).date():
+        return clock(at, zone)
+    return soon(at, status.now, zone)

@@ -12,6 +12,7 @@ from buildlog.status.print_chains import PrintDue, prints_due
 from buildlog.status.status import Status
 from buildlog.terms import JobState, Moment
 
+BEGAN, ENDED = "began", "ended"
 FAILURE = ("cause", "went_wrong", "outcomes", "stopped", "ran_on", "grams")
 ENDING = ("outcomes", "cause", "real_time", "grams", "grams_2", "figures_from", "other_side")
 RAN = ("ended", "came_out", "outcomes", "cause", "went_wrong", "spools", "anyway")
@@ -57,10 +58,10 @@ def _running(status: Status, due: PrintDue) -> Due:
         due,
         f"ended {in_words(status, due.ends_at)}",
         due.ends_at,
-        planned=Reply("all pieces good", Asking(FinishPrint, job, (), due.ends_at)),
-        failed=Reply("failed: when, what is left", Asking(FailPrint, job, FAILURE, due.ends_at)),
+        planned=Reply("all pieces good", Asking(FinishPrint, job, (), due.ends_at, ENDED)),
+        failed=Reply("failed: when, what is left", Asking(FailPrint, job, FAILURE, due.ends_at, ENDED)),
         not_done="still runs",
-        whole=Asking(FinishPrint, job, ENDING, due.ends_at),
+        whole=Asking(FinishPrint, job, ENDING, due.ends_at, ENDED),
     )
 
 
@@ -69,8 +70,8 @@ def _begun(status: Status, due: PrintDue) -> Due:
     values: dict[str, Any] = {"job": due.job_id, "printer": status.snapshot.printer[due.printer_id].code}
     over = due.ends_at <= status.now
     ended = {"ended": due.ends_at if over else status.now}
-    began, ends = in_words(status, due.starts_at), in_words(status, due.ends_at)
-    start = Asking(StartPrint, values | (ended if over else {}), (), due.starts_at)
+    began, ends = in_words(status, due.starts_at), in_words(status, due.ends_at, due.starts_at)
+    start = Asking(StartPrint, values | (ended if over else {}), (), due.starts_at, BEGAN)
     fail = values | ended | {"came_out": JobState.FAILED.value}
     return _due(
         status,
@@ -78,11 +79,11 @@ def _begun(status: Status, due: PrintDue) -> Due:
         f"began {began}, {'ended' if over else 'runs until'} {ends}",
         due.starts_at,
         planned=Reply("all pieces good" if over else "began, runs", start),
-        failed=Reply("failed: when, what is left", Asking(PrintRan, fail, WENT_WRONG, due.starts_at)),
+        failed=Reply("failed: when, what is left", Asking(PrintRan, fail, WENT_WRONG, due.starts_at, BEGAN)),
         not_done="never began",
-        whole=Asking(PrintRan, values | ended, RAN, due.starts_at)
+        whole=Asking(PrintRan, values | ended, RAN, due.starts_at, BEGAN)
         if over
-        else Asking(StartPrint, values, STARTED, due.starts_at),
+        else Asking(StartPrint, values, STARTED, due.starts_at, BEGAN),
     )
 
 

@@ -37,7 +37,7 @@ def due_parcels(status: Status) -> Iterator[Due]:
             due_at=order.expected_at,
             as_planned=Reply("all of it came", Asking(ReceiveOrder, values, (), order.expected_at)),
             failed=Reply("only some: what", some),
-            not_done=Reply("not here: until when", Asking(ExpectOrder, again, ("expected",), dated=False)),
+            not_done=Reply("not here: until when", Asking(ExpectOrder, again, ("expected",), dates="")),
             whole=some,
         )
 

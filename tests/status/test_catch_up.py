@@ -192,7 +192,7 @@ def test_a_step_that_joins_pieces_waits_for_the_last_of_them(shop: Any, root: An
     shop.lot(toe, made_at=Moment("2026-11-20T09:00:00Z"))
     (due,) = dues(shop)
     assert due.due_at == "2026-11-20T09:30:00Z"
-    assert due.told == "done Fri 10:30, open since Fri 10:00"
+    assert due.told == "done Fri 10:30, open since 10:00"
 
 
 def test_a_step_that_has_just_opened_is_not_asked_about(shop: Any, root: Any) -> None:
