@@ -12,7 +12,7 @@ from buildlog.proposals.file_problems import Problems
 from buildlog.proposals.nouns import FORMS, Add, noun_fields
 from buildlog.proposals.recorded import Rows, table_of
 
-MADE_BY_FACTS = ("spool", "question", "episode")
+MADE_BY_FACTS = ("spool", "question", "episode", "shot", "viewer question", "promise")
 """Nouns that daily actions make, under codes that are not known beforehand: the record itself tells of these."""
 
 MOST_HINTS = 20

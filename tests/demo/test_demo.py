@@ -9,14 +9,18 @@ import pytest
 
 from buildlog.demo import demo_files, lay_demo
 from buildlog.errors import Refused
+from buildlog.facts.shot_state import ShotState
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.facts.snapshot import Snapshot
 from buildlog.ledger import Ledger
+from buildlog.status.blocker import BlockerKind
 from buildlog.status.fit_judging import Verdict
+from buildlog.status.shots import shots_standing
 from buildlog.status.status import Status, take_stock
 from buildlog.terms import FitOutcome, JobState, MilestoneKind, minutes_between
 
 LONGEST_FILE = 1600
+FILMING = (BlockerKind.FILM_FIRST,)
 
 
 @pytest.fixture(scope="session")
@@ -175,3 +179,15 @@ def test_laid_at_another_moment_it_has_the_same_shape(demo: Ledger, another_demo
 
     assert shape(another_demo) == shape(demo)
     assert another_demo.check() == []
+
+
+def test_shots_are_at_every_stage_one_is_carried_over_and_one_holds_a_step_that_cannot_be_undone(
+    held: Snapshot, status: Status
+) -> None:
+    states = Counter(one.state for one in shots_standing(held, status.now))
+    assert set(states) == set(ShotState)
+    assert any(one.carried_over for one in shots_standing(held, status.now))
+    first = {leaf.about.name for leaves in status.blockers.leaves.values() for leaf in leaves if leaf.kind in FILMING}
+    assert len(first) == 1
+    assert [q for q in held.viewer_questions if q.answered_at is None]
+    assert [p for p in held.promises if p.kept_at is None]
