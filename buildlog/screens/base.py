@@ -28,6 +28,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import Container
+from textual.events import DescendantFocus
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -136,7 +137,11 @@ class LiveScreen(WishingScreen):
     def on_grid_highlighted(self) -> None:
         self._tell_row()
 
-    def on_descendant_focus(self) -> None:
+    def on_descendant_focus(self, event: DescendantFocus) -> None:
+        from buildlog.screens.widgets.grid import Grid
+
+        if isinstance(event.widget, Grid):
+            event.widget.follower = self._tell_row
         self._tell_row()
 
     def _tell_row(self) -> None:

@@ -34,6 +34,8 @@ class LineList(ScrollView, can_focus=True):
 
     group_tone = Tone.STRONG
     """Of the headings among the rows."""
+    follower: Callable[[], None] | None = None
+    """Called at once when the cursor has come to another row: what a message sets off is painted a frame later."""
     _look: LineLook | None = None
 
     def __init__(self, columns: Sequence[Column], empty: str, id: str | None, classes: str | None) -> None:
@@ -161,4 +163,6 @@ class LineList(ScrollView, can_focus=True):
     def _tell(self, before: str | None) -> None:
         key = self.view.cursor_key
         if key is not None and key != before:
+            if self.follower is not None:
+                self.follower()
             self.cursor_moved(key)
