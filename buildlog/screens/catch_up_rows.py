@@ -23,6 +23,7 @@ HEADINGS = {
     DueKind.PRINTER: "Printers that should be up again",
     DueKind.PRINT: "Prints",
     DueKind.PARCEL: "Parcels",
+    DueKind.SHOT: "Shots not ticked",
     DueKind.CURE: "Cured meanwhile",
     DueKind.STEP: "Bench work that was open",
     DueKind.FIT: "Fits that could be tried",

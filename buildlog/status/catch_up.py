@@ -10,6 +10,7 @@ from buildlog.facts.journal import JournalGroup
 from buildlog.status.due import Due
 from buildlog.status.due_bench import due_cures, due_fits, due_steps
 from buildlog.status.due_prints import due_printers, due_prints
+from buildlog.status.due_shots import due_shots
 from buildlog.status.due_stock import due_parcels, due_weighings
 from buildlog.status.since_when import SinceWhen
 from buildlog.status.status import Status
@@ -32,6 +33,7 @@ def catch_up(status: Status, since: Moment, settled: Set[str] = frozenset()) -> 
         *due_printers(status),
         *due_prints(status, since, settled),
         *due_parcels(status),
+        *due_shots(status, since),
         *due_cures(status, since),
         *due_steps(status, since, opened),
         *due_fits(status, since, opened),

@@ -16,6 +16,7 @@ class DueKind(StrEnum):
     PRINTER = "printer"
     PRINT = "print"
     PARCEL = "parcel"
+    SHOT = "shot"
     CURE = "cure"
     STEP = "step"
     FIT = "fit"

@@ -37,6 +37,7 @@ class SinceWhen:
         if step.kind.holds_slots:
             found += [fitting.from_at for fitting in self._stands.get(position_id, ())]
             found += self._done_below(position_id)
+        found += self._footage(step)
         for wait in self._waits.get(step.id, ()):
             for position in status.snapshot.positions_of.get(wait.on_assembly_id, ()):
                 found += [*self._moments(position.id), *self._done_below(position.id)]
@@ -61,6 +62,12 @@ class SinceWhen:
         """When each tick of a position could be handled."""
         for step_id, at in self._ticked.get(position_id, ()):
             yield later(at, self._steps[step_id].handle_after_minutes)
+
+    def _footage(self, step: Step) -> Iterator[Moment]:
+        """When what was to be filmed before it was looked at, or gone on without."""
+        for shot in self._status.snapshot.shots if step.cannot_be_undone else ():
+            if shot.step_id == step.id:
+                yield from (at for at in (shot.safe_at, shot.overruled_at) if at is not None)
 
     def _moments(self, position_id: int) -> list[Moment]:
         return [at for _, at in self._ticked.get(position_id, ())]

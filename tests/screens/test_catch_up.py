@@ -7,8 +7,10 @@ from typing import Any
 import pytest
 
 from buildlog.ledger import Ledger
+from buildlog.proposals.episodes import PlanEpisode
 from buildlog.proposals.places import read_slot
 from buildlog.proposals.printers import PrinterDown
+from buildlog.proposals.shots import PlanShot
 from buildlog.proposals.slots import FitPiece
 from buildlog.status.spool_draws import SCALE_KINDS
 from buildlog.terms import FitOutcome, JobState, SetUpKind, SpoolEntryKind, StepKind, WhatThen
@@ -243,6 +245,28 @@ async def test_each_answer_of_a_printer_that_should_be_up(
         assert (last.kind, last.at) == (SetUpKind.UP, clock.ago(days=1))
     else:
         assert (last.kind, last.text, last.until_at) == (SetUpKind.DOWN, "belt", "2026-12-03T11:00:00Z")
+
+
+@pytest.mark.parametrize("answer", ["y", "x", "n"])
+async def test_each_answer_of_a_shot(left: Ledger, screens: Any, clock: Any, answer: str) -> None:
+    films_at = clock.ago(days=3)
+    left.record(PlanEpisode(build="LB", films_at=films_at), clock.ago(days=4))
+    left.record(PlanShot(build="LB", what="the jaw opens"), clock.ago(days=4))
+    async with screens(left) as on:
+        await on.press("0")
+        await go_to(on, "shot:1")
+        assert "film the jaw opens" in on.text
+        await on.press(answer)
+        if answer == "x":
+            await type_in(on, "too dark")
+            await on.press("enter")
+        if answer == "y":
+            assert "footage: the jaw opens" in on.text  # asked next: whether it was looked at
+            await go_to(on, "shot:1")
+            await on.press("y")
+    (shot,) = left.snapshot().shots
+    assert (shot.filmed_at == films_at, shot.safe_at is not None) == ((answer == "y"),) * 2
+    assert shot.overruled_why == ("too dark" if answer == "x" else "")
 
 
 async def test_enter_opens_the_whole_form_with_the_moment_in_words(left: Ledger, screens: Any) -> None:

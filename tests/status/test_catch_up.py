@@ -8,11 +8,13 @@ import pytest
 from buildlog.facts.journal import WISH, JournalGroup
 from buildlog.facts.printing import Feed, Job, SetUp
 from buildlog.facts.stock import SpoolEntry
+from buildlog.facts.story import Shot
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.notes import AddNote
 from buildlog.proposals.orders import ExpectOrder, ReceiveOrder
 from buildlog.proposals.printers import PrinterUp
 from buildlog.proposals.prints import FailPrint, FinishPrint, PrintRan, StartPrint
+from buildlog.proposals.shots import FilmShot, FootageLost, FootageSafe
 from buildlog.proposals.spools import WeighSpool
 from buildlog.proposals.steps import ReopenStep, TickStep
 from buildlog.status.catch_up import catch_up, last_entry_before
@@ -254,6 +256,40 @@ def test_a_spool_that_fed_prints_and_was_not_weighed_asks_for_the_scale(shop: An
     assert (due.as_planned.asking.kind, due.as_planned.asking.asks) == (WeighSpool, ("gross",))
     shop.row("spool_entries", SpoolEntry, spool_id=spool.id, at=NOW, kind=SpoolEntryKind.WEIGHED, gross_mg=1_100_000)
     assert dues(shop) == ()
+
+
+def test_a_shot_of_a_filming_day_that_is_over_was_filmed_then_and_its_footage_copied(shop: Any, root: Any) -> None:
+    films_at = Moment("2026-11-21T13:00:00Z")
+    episode = shop.episode(shop.rows["builds"][0], films_at)
+    shot = shop.row("shots", Shot, code="S-01", build_id=1, episode_id=episode.id, what="the jaw opens")
+    (due,) = dues(shop)
+    assert (due.where, due.what, due.told) == ("S-01", "film the jaw opens", "filmed Sat 14:00")
+    assert due.as_planned.asking is not None
+    assert (due.as_planned.asking.filled({}), due.as_planned.asking.at) == (FilmShot(shot="S-01"), films_at)
+    shop.change("shots", shot, filmed_at=films_at)
+    (due,) = dues(shop)
+    assert due.told == "copied Sat 15:00"
+    assert due.as_planned.asking is not None
+    assert due.as_planned.asking.filled({}) == FootageSafe(shot="S-01")
+    assert due.failed.asking is not None
+    assert due.failed.asking.filled({}) == FootageLost(shot="S-01")
+
+
+def test_a_shot_of_a_coming_filming_day_is_not_asked_about(shop: Any, root: Any) -> None:
+    episode = shop.episode(shop.rows["builds"][0], Moment("2026-11-28T13:00:00Z"))
+    shop.row("shots", Shot, code="S-01", build_id=1, episode_id=episode.id, what="the jaw opens")
+    assert dues(shop) == ()
+
+
+def test_a_shot_that_holds_a_step_is_asked_about_before_it(shop: Any, root: Any) -> None:
+    step = shop.step(shop.assembly("LEG", root), StepKind.SAND, name="sand", cannot_be_undone=True)
+    shot = shop.row("shots", Shot, code="S-01", build_id=1, what="the raw seam", step_id=step.id)
+    (due,) = dues(shop)
+    assert (due.key, due.what) == ("shot:1", "film the raw seam, before «sand»")
+    filmed, safe = Moment("2026-11-20T09:00:00Z"), Moment("2026-11-20T11:00:00Z")
+    shop.change("shots", shot, filmed_at=filmed, safe_at=safe)
+    (due,) = dues(shop)
+    assert (due.what, due.told) == ("sand", "done Fri 12:30, open since 12:00")
 
 
 def test_today_counts_only_what_the_record_is_sure_of(shop: Any, root: Any) -> None:
