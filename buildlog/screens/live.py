@@ -145,8 +145,11 @@ class LiveApp(App[None]):
     @work(group="writer")
     async def _load_writer(self) -> None:
         """Load SQLModel now that the data is on screen, so that the first wish does not wait for it."""
+        from buildlog.facts.collection import keep_for_good
+
         with suppress(LedgerError):  # the first wish says why it cannot be written
             await asyncio.to_thread(self.ledger.writer)
+        keep_for_good()
 
     def _look(self) -> None:
         """Whether there is something new: another program wrote, time went by, or what was wrong is mended."""
