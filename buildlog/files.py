@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from buildlog.errors import Conflict
+from buildlog.errors import Conflict, FileError
 from buildlog.facts.snapshot import Snapshot
 from buildlog.intake.csv_out import csv_list
 from buildlog.intake.plan import ReadingPlan, plan_reading
@@ -67,6 +67,14 @@ def export_sheet(snapshot: Snapshot) -> str:
     """Everything in use, of all builds and the workshop, as one build sheet that can be read again."""
     rows = SnapshotRows(snapshot)
     return build_sheet(form for noun in FORMS for form in live_forms(rows, noun) if not _told_by_part(rows, form))
+
+
+def write_text(text: str, path: Path) -> None:
+    """The whole text into a file; FileError says why it could not be written."""
+    try:
+        path.write_text(text, encoding="utf-8", newline="")
+    except OSError as error:
+        raise FileError(f"{path} cannot be written ({error.strerror}): name another place.") from error
 
 
 def _told_by_part(rows: SnapshotRows, form: Any) -> bool:

@@ -6,8 +6,7 @@ from typing import Annotated
 import typer
 
 from buildlog.commands.session import open_ledger, say
-from buildlog.errors import FileError
-from buildlog.files import ReadReport, export_list, export_sheet, read_into
+from buildlog.files import ReadReport, export_list, export_sheet, read_into, write_text
 from buildlog.proposals.nouns import noun_named
 from buildlog.terms import HeldBy
 from buildlog.wording import count
@@ -76,8 +75,5 @@ def give(text: str, out: Path | None) -> None:
     if out is None:
         typer.echo(text, nl=False)
         return
-    try:
-        out.write_text(text, encoding="utf-8", newline="")
-    except OSError as error:
-        raise FileError(f"{out} cannot be written ({error.strerror}): name another place.") from error
+    write_text(text, out)
     say(f"Wrote {out}.")

@@ -69,13 +69,21 @@ def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
         "step": snapshot.steps,
         "fit test": snapshot.fit_tests,
         "question": snapshot.questions,
+        "shot": snapshot.shots,
+        "viewer question": snapshot.viewer_questions,
+        "promise": snapshot.promises,
         "supplier": snapshot.suppliers,
         "box": snapshot.boxes,
         "resource": snapshot.resources,
     }
     return [
-        Choice((noun, "", row.id), row.code, f"{noun}  {getattr(row, 'name', '') or getattr(row, 'text', '')}")
+        Choice((noun, "", row.id), row.code, f"{noun}  {_words_of(row)}")
         for noun, rows in nouns.items()
         for row in rows
         if row.retired_at is None
     ]
+
+
+def _words_of(row: Any) -> str:
+    """What it is called, in whichever field that stands."""
+    return next((getattr(row, name) for name in ("name", "text", "what", "promised") if getattr(row, name, "")), "")

@@ -29,6 +29,8 @@ class Scope(StrEnum):
     JOURNAL = "Journal"
     THINGS = "Things"
     CATCH_UP = "Catch up"
+    BOXES = "Boxes"
+    EPISODE = "Episode"
     DIALOG = "any question"
     CHOICE = "a choice"
     YES_NO = "a yes or no"
@@ -47,6 +49,8 @@ SCREENS = (
     Scope.JOURNAL,
     Scope.THINGS,
     Scope.CATCH_UP,
+    Scope.BOXES,
+    Scope.EPISODE,
 )
 
 
@@ -85,7 +89,9 @@ FACES = {
 
 _ALL = (Scope.EVERYWHERE,)
 _LIST = (Scope.LIST,)
-_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL, _THINGS, _CATCH_UP = ((scope,) for scope in SCREENS)
+_TODAY, _MIRROR, _PRINTS, _STOCK, _FITS, _JOURNAL, _THINGS, _CATCH_UP, _BOXES, _EPISODE = (
+    (scope,) for scope in SCREENS
+)
 _NOTED = tuple(scope for scope in SCREENS if scope is not Scope.CATCH_UP)
 
 KEYS: tuple[Key, ...] = (
@@ -94,9 +100,11 @@ KEYS: tuple[Key, ...] = (
     Key("go_prints", ("3",), "Prints", "What is on each printer and ready.", _ALL, False, "go('prints')"),
     Key("go_stock", ("4",), "Stock", "Whether the material will last.", _ALL, False, "go('stock')"),
     Key("go_fits", ("5",), "Fits", "What must be tested, failed, went stale.", _ALL, False, "go('fits')"),
+    Key("go_episode", ("7",), "Episode", "Goals, shots, and the week's text.", _ALL, False, "go('episode')"),
     Key("go_journal", ("8",), "Journal", "What changed, when; undo and redo.", _ALL, False, "go('journal')"),
     Key("go_things", ("9",), "Things", "All that can be added and changed.", _ALL, False, "go('things')"),
     Key("go_catch_up", ("0",), "Catch up", "What should have happened since.", _ALL, False, "go('catch_up')"),
+    Key("go_boxes", ("ctrl+o",), "Boxes", "What lies where, is away or broken.", _ALL, False, "go('boxes')"),
     Key("start_print", ("s",), "start", "Start one of the three likeliest ready files.", _TODAY + _PRINTS + _MIRROR),
     Key("finish_print", ("f",), "finish", "The print is off the bed; say how it came out.", _TODAY + _PRINTS),
     Key("fail_print", ("x",), "fail", "The print went wrong: when, and what can be used.", _TODAY + _PRINTS),
@@ -135,6 +143,32 @@ KEYS: tuple[Key, ...] = (
     Key("copy_thing", ("c",), "copy", "Add one like the thing under the cursor.", _THINGS),
     Key("retire_thing", ("x",), "retire", "Take it, or all that are marked, out of use.", _THINGS),
     Key("bring_back", ("b",), "bring back", "Take one that was retired into use again.", _THINGS),
+    Key("add_goal", ("a",), "goal", "Add a goal: an assembly, a step, a part, a question or free words.", _EPISODE),
+    Key("tick_goal", ("t",), "tick", "The goal is reached; once more, it is open again.", _EPISODE),
+    Key("plan_shot", ("s",), "shot", "Plan a shot, and say which step it comes before.", _EPISODE),
+    Key("film_shot", ("f",), "filmed", "The shot is filmed.", _EPISODE),
+    Key("footage_safe", ("c",), "safe", "The footage is copied and looked at.", _EPISODE),
+    Key("close_episode", ("x",), "close", "Close it with its text; what is open goes on to the next.", _EPISODE),
+    Key("write_week", ("w",), "write", "Write the week's text to a file.", _EPISODE),
+    Key("show_text", ("p",), "text", "Read and scroll the week's text, or go back to the list.", _EPISODE),
+    Key("other_episode", ("e",), "episode", "Show another episode, or plan the next one.", _EPISODE),
+    Key("footage_lost", ("l",), "lost", "There is no footage after all: film it again.", _EPISODE, False),
+    Key("overrule_shot", ("o",), "without", "Go on without the shot: its step is held no longer.", _EPISODE, False),
+    Key("viewer_asks", ("v",), "viewer", "Write down what a viewer asked.", _EPISODE, False),
+    Key("make_promise", ("m",), "promise", "Write down what was promised to somebody who helped.", _EPISODE, False),
+    Key("count_box", ("c",), "count", "Count what lies in the box, against the book.", _BOXES),
+    Key("empty_box", ("e",), "empty", "Put all that lies in the box into another one.", _BOXES),
+    Key("place_box", ("s",), "stands", "Say where the box stands, with all in it.", _BOXES),
+    Key("move_pieces", ("m",), "move", "Put the piece into another box.", _BOXES, True, "piece('move')"),
+    Key("damage_piece", ("d",), "damage", "It broke: where and why, in use or not.", _BOXES, True, "piece('damage')"),
+    Key("tick_helped", ("t",), "tick", "Tick the marked steps of a helper as done.", _BOXES),
+    Key("write_page", ("p",), "page", "Write the label, helper's list or repair kit.", _BOXES),
+    Key("miss_piece", ("x",), "missing", "It is not where it should be.", _BOXES, False, "piece('missing')"),
+    Key("find_piece", ("f",), "found", "Missing pieces were found.", _BOXES, False, "piece('found')"),
+    Key("lend_piece", ("l",), "lend", "Somebody has it for a while.", _BOXES, False, "piece('lend')"),
+    Key("get_back", ("b",), "back", "Lent pieces came back.", _BOXES, False, "piece('back')"),
+    Key("repair_piece", ("r",), "repaired", "Damaged pieces are whole again.", _BOXES, False, "piece('repair')"),
+    Key("scrap_piece", ("k",), "scrap", "Throw it away.", _BOXES, False, "piece('scrap')"),
     Key("add_note", ("n",), "note", "Write a dated note on the thing under the cursor.", _NOTED, False),
     Key("as_planned", ("y",), "as planned", "It happened as it stands there, at that moment.", _CATCH_UP),
     Key("went_wrong", ("x",), "failed", "It went wrong, or only in part: asks how.", _CATCH_UP),

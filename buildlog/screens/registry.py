@@ -9,9 +9,12 @@ from typing import Any
 from textual.screen import Screen
 
 FIRST = "today"
+_modules: list[str] = []
 
 
 def _made(module: str, name: str) -> Callable[[], Screen[None]]:
+    _modules.append(module)
+
     def make() -> Screen[None]:
         screen: Screen[None] = getattr(importlib.import_module(f"buildlog.screens.{module}"), name)()
         return screen
@@ -27,8 +30,18 @@ MODES: dict[str, str | Callable[[], Screen[Any]]] = {
     "fits": _made("fits", "FitsScreen"),
     "journal": _made("journal", "Journal"),
     "things": _made("things", "Things"),
+    "episode": _made("episode", "EpisodeScreen"),
+    "boxes": _made("boxes", "BoxesScreen"),
     "catch_up": _made("catch_up", "CatchUp"),
 }
+
+
+def load_screens() -> None:
+    """Load what a screen takes when it is first shown: its class and its rows."""
+    for module in _modules:
+        importlib.import_module(f"buildlog.screens.{module}")
+        importlib.import_module(f"buildlog.screens.{module}_rows")
+
 
 HOMES = {
     **dict.fromkeys(
@@ -36,6 +49,7 @@ HOMES = {
     ),
     **dict.fromkeys(("printer", "print", "print file", "job"), "prints"),
     **dict.fromkeys(("spool", "material", "bought item", "order", "supplier", "basket"), "stock"),
-    **dict.fromkeys(("milestone", "episode", "goal"), "today"),
-    **dict.fromkeys(("box", "resource", "settings", "wait"), "things"),
+    **dict.fromkeys(("milestone", "episode", "goal", "shot", "viewer question", "promise"), "episode"),
+    **dict.fromkeys(("resource", "settings", "wait"), "things"),
+    "box": "boxes",
 }
