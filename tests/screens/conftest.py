@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import shutil
 import tomllib
-from collections.abc import AsyncIterator, Callable, Iterable, Iterator, Sequence
+from collections.abc import AsyncIterator, Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -165,6 +165,10 @@ STILL_FOR = 3
 """So many looks in a row find nothing under way: a question that closes has let its worker go on by then."""
 
 
+MOST_WORDS = 20
+"""More than any field offers to choose from."""
+
+
 class OnScreens:
     """Presses keys and waits until what they set off has ended."""
 
@@ -188,6 +192,34 @@ class OnScreens:
             still = 0 if busy or self.app.status is None else still + 1
             if still == STILL_FOR:
                 break
+
+    async def write(self, text: str) -> None:
+        """Type it, letter by letter."""
+        await self.pilot.press(*("space" if letter == " " else letter for letter in text))
+
+    async def go_to_field(self, name: str) -> None:
+        """By ↓, or by ↑ where the form has been there already."""
+        names = [entry.name for entry in self.app.screen.query("TypedEntry, PickedEntry")]
+        onward = names.index(name) - names.index(self.app.focused.name)
+        await self.pilot.press(*(["down"] * onward or ["up"] * -onward))
+        assert self.app.focused.name == name
+
+    async def fill(self, texts: Mapping[str, str]) -> None:
+        """Go down the form and type what is given for each field, by keys alone."""
+        for name, text in texts.items():
+            await self.go_to_field(name)
+            entry = self.app.focused
+            if hasattr(entry, "picked"):
+                presses = 0
+                while entry.text != text:
+                    await self.pilot.press("right")
+                    presses += 1
+                    assert presses < MOST_WORDS, f"no «{text}» at {name}"
+            elif text:
+                await self.write(text)
+            else:
+                await self.pilot.press("delete")
+        await self.settle()
 
     @property
     def lines(self) -> list[str]:

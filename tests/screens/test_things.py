@@ -16,8 +16,6 @@ from buildlog.status.forms import form_of, forms_of, keys_of, retired_of
 from buildlog.status.notes import notes_of
 
 ZONE = "Europe/Berlin"
-MANY = 20
-"""More words than any field offers."""
 Texts = dict[str, str]
 
 TYPED: dict[str, dict[str, Texts]] = tomllib.loads((Path(__file__).parent / "things.toml").read_text("utf-8"))
@@ -40,32 +38,6 @@ def said(form: Any, texts: Texts) -> dict[str, Any]:
 async def go_to_noun(on: Any, noun: str) -> None:
     await on.press("9")
     on.app.screen.nouns.move_to(f"noun:{noun}")
-    await on.settle()
-
-
-async def go_to_field(on: Any, name: str) -> None:
-    """By ↓, or by ↑ where the form has been there already."""
-    names = [entry.name for entry in on.app.screen.query("TypedEntry, PickedEntry")]
-    onward = names.index(name) - names.index(on.app.focused.name)
-    await on.pilot.press(*(["down"] * onward or ["up"] * -onward))
-    assert on.app.focused.name == name
-
-
-async def fill(on: Any, texts: Texts) -> None:
-    """Go down the form and type what is given for each field, by keys alone."""
-    for name, text in texts.items():
-        await go_to_field(on, name)
-        entry = on.app.focused
-        if hasattr(entry, "picked"):
-            presses = 0
-            while entry.text != text:
-                await on.pilot.press("right")
-                presses += 1
-                assert presses < MANY, f"no «{text}» at {name}"
-        elif text:
-            await on.pilot.press(*("space" if c == " " else c for c in text))
-        else:
-            await on.pilot.press("delete")
     await on.settle()
 
 
@@ -102,7 +74,7 @@ async def test_a_thing_is_added_changed_copied_retired_and_brought_back_by_keys(
         await go_to_noun(on, noun)
         before = forms_of(peopled.snapshot(), noun)
         await on.press("a")
-        await fill(on, added)
+        await on.fill(added)
         await on.press("enter")
         new = [form for key, form in forms_of(peopled.snapshot(), noun).items() if key not in before]
         assert len(new) == 1, on.text
@@ -110,7 +82,7 @@ async def test_a_thing_is_added_changed_copied_retired_and_brought_back_by_keys(
         assert on.app.screen.key_here == key_of(new[0])
 
         await on.press("e")
-        await fill(on, changed)
+        await on.fill(changed)
         await on.press("enter")
         now = form_of(peopled.snapshot(), noun, on.app.screen.key_here)
         kept = {name: text for name, text in added.items() if name not in changed}
@@ -121,7 +93,7 @@ async def test_a_thing_is_added_changed_copied_retired_and_brought_back_by_keys(
 
         known = forms_of(peopled.snapshot(), noun)
         await on.press("c")
-        await fill(on, of_copy)
+        await on.fill(of_copy)
         await on.press("enter")
         twins = [form for key, form in forms_of(peopled.snapshot(), noun).items() if key not in known]
         assert len(twins) == 1, on.text
@@ -143,7 +115,7 @@ async def test_settings_are_changed_and_nothing_else(workshop: Ledger, screens: 
             await on.press(key)
             assert "one row of settings" in on.text
         await on.press("e")
-        await fill(on, {"kwh_price": "0.31", "day_starts": "7:30"})
+        await on.fill({"kwh_price": "0.31", "day_starts": "7:30"})
         await on.press("enter")
     settings = workshop.snapshot().settings
     assert (settings.kwh_price_minor, settings.day_starts_minutes) == (31, 450)
@@ -161,7 +133,7 @@ async def test_the_form_starts_from_the_last_thing_of_its_noun(workshop: Ledger,
     async with screens(workshop) as on:
         await go_to_noun(on, "question")
         await on.press("a")
-        await fill(on, {"text": "how long?"})
+        await on.fill({"text": "how long?"})
         await on.press("enter")
     form = list(forms_of(workshop.snapshot(), "question").values())[-1]
     assert (form.code, form.build, form.text) == ("Q2", "LB", "how long?")
@@ -171,11 +143,11 @@ async def test_what_is_wrong_is_said_while_typing_and_at_its_field(workshop: Led
     async with screens(workshop) as on:
         await go_to_noun(on, "spool")
         await on.press("a")
-        await fill(on, {"code": "A1"})
+        await on.fill({"code": "A1"})
         assert "✗ spool «A1» is there already" in on.text
-        await fill(on, {"code": "A7", "material": "PLA-NONE"})
+        await on.fill({"code": "A7", "material": "PLA-NONE"})
         assert "✗ There is no material «PLA-NONE»" in on.text
-        await fill(on, {"tare": "many"})
+        await on.fill({"tare": "many"})
         assert "✗ «many» is no number" in on.text
         await on.press("escape")
     assert len(forms_of(workshop.snapshot(), "spool")) == 3
@@ -185,11 +157,11 @@ async def test_fields_that_contradict_each_other_are_told(workshop: Ledger, scre
     async with screens(workshop) as on:
         await go_to_noun(on, "supplier")
         await on.press("enter e")
-        await fill(on, {"cutoff_day": "Fri"})
+        await on.fill({"cutoff_day": "Fri"})
         await on.press("enter")
         assert "cut-off day and cut-off time go together" in on.text
         assert on.app.focused.name == "cutoff_time"
-        await fill(on, {"cutoff_time": "12:00"})
+        await on.fill({"cutoff_time": "12:00"})
         await on.press("enter")
     assert form_of(workshop.snapshot(), "supplier", "FIL").cutoff_day == 4
 
@@ -200,12 +172,12 @@ async def test_what_was_refused_is_asked_again_as_it_was_typed(workshop: Ledger,
     async with screens(workshop) as on:
         await go_to_noun(on, "box")
         await on.press("a")
-        await fill(on, {"code": "VAN", "name": "second van"})
+        await on.fill({"code": "VAN", "name": "second van"})
         await on.press("enter")
         assert "Nothing was recorded" in on.text
         await on.press("enter")
         assert "second van" in on.text
-        await fill(on, {"code": "VAN2"})
+        await on.fill({"code": "VAN2"})
         await on.press("enter")
     assert form_of(workshop.snapshot(), "box", "VAN2").name == "second van"
 
@@ -214,7 +186,7 @@ async def test_names_are_completed_in_a_list_too(workshop: Ledger, screens: Any)
     async with screens(workshop) as on:
         await go_to_noun(on, "fit test")
         await on.press("a")
-        await fill(on, {"code": "TWO", "name": "two parts", "assembly": "LEG", "parts": "SHIN, t"})
+        await on.fill({"code": "TWO", "name": "two parts", "assembly": "LEG", "parts": "SHIN, t"})
         assert "› TOE" in on.text
         await on.press("right")
         assert on.app.focused.value == "SHIN, TOE"
@@ -237,7 +209,7 @@ async def test_a_caution_stands_in_the_form_where_one_belongs(
     async with screens(workshop) as on:
         await go_to_noun(on, noun)
         await on.press("a")
-        await fill(on, texts)
+        await on.fill(texts)
         assert word in on.text
         assert "enter record" in on.text, "the last line of the form is pushed out"
 
@@ -262,7 +234,7 @@ async def test_the_list_of_a_noun_is_found_by_its_name(workshop: Ledger, screens
 async def test_enter_on_a_noun_with_nothing_adds_the_first(ledger: Ledger, screens: Any) -> None:
     async with screens(ledger) as on:
         await on.press("9 enter")
-        await fill(on, {"code": "LB", "name": "Lantern Beetle"})
+        await on.fill({"code": "LB", "name": "Lantern Beetle"})
         await on.press("enter")
     assert [build.code for build in ledger.snapshot().builds] == ["LB"]
 
@@ -277,7 +249,7 @@ async def test_money_is_asked_in_the_currency_of_the_ledger(workshop: Ledger, sc
     async with screens(workshop) as on:
         await go_to_noun(on, "supplier")
         await on.press("a")
-        await go_to_field(on, "delivery")
+        await on.go_to_field("delivery")
         assert next(line for line in on.lines if "delivery charge  " in line).endswith("EUR")
 
 
@@ -285,7 +257,7 @@ async def test_a_strange_name_is_told_before_the_rest_is_filled_in(workshop: Led
     async with screens(workshop) as on:
         await go_to_noun(on, "print file")
         await on.press("a")
-        await fill(on, {"lines": "SHIN L, SHINN R"})
+        await on.fill({"lines": "SHIN L, SHINN R"})
         lines = on.lines
         at = next(i for i, line in enumerate(lines) if "lays down" in line)
         assert "✗ There is no part «SHINN»" in lines[at + 1]
@@ -302,7 +274,7 @@ async def test_a_note_with_a_picture_is_written_on_a_thing_of_every_noun(
         await go_to_noun(on, noun)
         key = on.app.screen.key_here
         await on.press("n")
-        await fill(on, {"text": "creaks", "photo": "p/creak.jpg"})
+        await on.fill({"text": "creaks", "photo": "p/creak.jpg"})
         await on.press("enter")
         assert "Noted" in on.text
     (note,) = peopled.snapshot().notes

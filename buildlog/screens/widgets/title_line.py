@@ -14,7 +14,7 @@ TABS = tuple(key for key in KEYS if key.id.startswith("go_"))
 
 
 class TitleLine(SpanLine):
-    """Drawn from KEYS; `as_of` is the moment in words. A narrow line drops blanks, then the names of the others."""
+    """Drawn from KEYS; `as_of` is the moment in words. A narrow line drops blanks, then the last names."""
 
     def __init__(self, name: str, *, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -26,17 +26,19 @@ class TitleLine(SpanLine):
         self.refresh()
 
     def spans(self, width: int) -> Sequence[tuple[str, Tone]]:
-        ways = (self._tabs(" ", True), self._tabs("", True), self._tabs("", False))
+        counts = range(len(TABS), -1, -1)
+        ways = (self._tabs(" ", len(TABS)), *(self._tabs("", named) for named in counts))
         spans = next((way for way in ways if _width(way) <= width), ways[-1])
         gap = width - _width(spans) - width_of(self._as_of) - 2
         return [*spans, (" " * gap + self._as_of, Tone.FAINT)] if gap > 0 else spans
 
-    def _tabs(self, beside: str, named: bool) -> list[tuple[str, Tone]]:
+    def _tabs(self, beside: str, named: int) -> list[tuple[str, Tone]]:
+        """So many with their name, and the one in view; the others by their key alone."""
         spans: list[tuple[str, Tone]] = [(" ", Tone.PLAIN)]
-        for key in as_set(TABS, own_keys(self.app)):
+        for number, key in enumerate(as_set(TABS, own_keys(self.app))):
             here = key.id == f"go_{self._name}"
             left, right, tone = ("[", "]", Tone.STRONG) if here else (beside, beside, Tone.FAINT)
-            label = f" {key.label}{right} " if named or here else " "
+            label = f" {key.label}{right} " if number < named or here else " "
             spans += [(left, tone), (key.face, Tone.ACCENT), (label, tone)]
         return spans
 
