@@ -9,6 +9,14 @@ class Refused(BuildlogError):
     """A wish that the rules of the ledger forbid as things stand."""
 
 
+class MayOverrule(Refused):
+    """Refused unless a person says that it is so all the same: ``field`` of the wish says it, ``label`` in forms."""
+
+    def __init__(self, message: str, field: str, label: str) -> None:
+        self.message, self.field, self.label = message, field, label
+        super().__init__(f"{message} Or say that it was so all the same: field «{label}».")
+
+
 class NotFound(Refused):
     """A code or name that the ledger does not hold."""
 

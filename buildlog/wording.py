@@ -67,6 +67,11 @@ def soon(at: Moment, now: Moment, zone: Zone) -> str:
     return f"{named} {clock(at, zone)}"
 
 
+def is_before(at: Moment, now: Moment, zone: Zone) -> bool:
+    """Whether the day of a moment is over."""
+    return home(at, zone).date() < home(now, zone).date()
+
+
 def span(minutes: float) -> str:
     """How long in words: ``40 min``, ``5 h``, ``3 days``."""
     if abs(minutes) < 90:

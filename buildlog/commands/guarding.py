@@ -8,7 +8,8 @@ from collections.abc import Callable
 
 from buildlog.commands.exits import Exit
 from buildlog.commands.session import say
-from buildlog.errors import BadWish, BuildlogError, FileError, LedgerError
+from buildlog.commands.spelling import spelled
+from buildlog.errors import BadWish, BuildlogError, FileError, LedgerError, MayOverrule
 
 
 def guarded(work: Callable[[], int]) -> int:
@@ -17,13 +18,20 @@ def guarded(work: Callable[[], int]) -> int:
     try:
         return work()
     except BuildlogError as error:
-        say(str(error))
+        say(_in_options(error))
         return exit_of(error)
     except KeyboardInterrupt:
         say("Stopped.")
         return Exit.STOPPED
     except OSError as error:
         return _outside(error)
+
+
+def _in_options(error: BuildlogError) -> str:
+    """The message, with what overrules it as it is typed here."""
+    if isinstance(error, MayOverrule):
+        return f"{error.message} Or say that it was so all the same: {spelled(error.field)}."
+    return str(error)
 
 
 def _mend_streams() -> None:

@@ -10,6 +10,8 @@ from typer.core import TyperGroup
 
 Makers = Mapping[str, Callable[[], Any]]
 LONGEST_SENTENCE = 200
+FEW = 3
+"""Our choice: so many commands of a group are told in full to who types one that is not there."""
 
 
 class LazyGroup(TyperGroup):
@@ -33,10 +35,30 @@ class LazyGroup(TyperGroup):
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:
         wanted = args[0]
         if wanted not in self.makers and not wanted.startswith("-"):
-            near = get_close_matches(wanted, self.makers)
-            hint = f" Did you mean {' or '.join(near)}?" if near else ""
-            ctx.fail(f"there is no command «{wanted}».{hint}")
+            ctx.fail(f"there is no command «{wanted}».{self._instead(ctx, wanted)}")
         return super().resolve_command(ctx, args)
+
+    def _instead(self, ctx: Any, wanted: str) -> str:
+        """The nearest commands, here or in other groups; where none is near, how each of a few is written."""
+        near = get_close_matches(wanted, self.makers) or _in_groups(wanted)
+        if near:
+            return f" Did you mean {' or '.join(near)}?"
+        if len(self.makers) > FEW:
+            return ""
+        shapes = [f"`{ctx.command_path} {name} {self._arguments(ctx, name)}`" for name in self.makers]
+        return f" Write {' or '.join(shapes)}."
+
+    def _arguments(self, ctx: Any, name: str) -> str:
+        command = self.get_command(ctx, name)
+        pieces = command.collect_usage_pieces(ctx.__class__(command, info_name=name, parent=ctx))
+        return " ".join(piece.strip("{}") for piece in pieces if piece != "[OPTIONS]")
+
+
+def _in_groups(wanted: str) -> list[str]:
+    """Daily actions of that name, as `print start` for `start`."""
+    from buildlog.commands.verbs import VERBS  # only for who has mistyped
+
+    return [f"{verb.group} {verb.name}" for verb in VERBS if verb.group and verb.name == wanted]
 
 
 def lazy_group(name: str, help_text: str, makers: Makers) -> LazyGroup:

@@ -5,6 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
+from buildlog.commands.spelling import spelled
 from buildlog.proposals.field import Field, Kind
 
 _METAVARS = {
@@ -24,7 +25,7 @@ _METAVARS = {
 
 
 def option_name(field: Field) -> str:
-    return "--" + field.name.replace("_", "-")
+    return spelled(field.name)
 
 
 def typed_as(field: Field, positional: bool) -> str:

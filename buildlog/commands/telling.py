@@ -41,7 +41,7 @@ def alerts(
         elif as_json:
             typer.echo(to_json({"now": status.now, "alerts": alerts_plain(status.alerts)}))
         else:
-            typer.echo(alerts_text(status.alerts, settings.home_zone, settings.currency))
+            typer.echo(alerts_text(status.alerts, status.now, settings.home_zone, settings.currency))
         level = worst(status.alerts)
     if level is not None:
         raise typer.Exit(Exit.ORDER_NOW if level is AlertLevel.ORDER_NOW else Exit.ORDER_LATER)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from buildlog.intake.headings import Headings
+from buildlog.intake.headings import Headings, UnknownHeading
 from buildlog.intake.rows import Cell, Columns, Row
 from buildlog.intake.units import own_text
 from buildlog.proposals.field import Field, Kind
@@ -62,7 +62,8 @@ def _typed(
         try:
             column = headings.find(cell.heading)
         except ValueError as error:
-            problems.add_once(row.source, heading_line, cell.heading[:60], str(error))
+            aside = headings.all_told if isinstance(error, UnknownHeading) else ""
+            problems.add_once(row.source, heading_line, cell.heading[:60], str(error), aside)
             wrong.add(cell.heading)
             continue
         name = column.field.name

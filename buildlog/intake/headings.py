@@ -49,6 +49,10 @@ def heading_of(field: Field) -> str:
     return f"{field.label} ({unit})"
 
 
+class UnknownHeading(ValueError):
+    """A heading that is no field of its list."""
+
+
 class Headings:
     """Finds the fields of one list."""
 
@@ -61,19 +65,25 @@ class Headings:
         self._by_weight = self._others(_weight_names)
         self._names = self._others(_one_of_many) | self._names
         self._names = self._others(_everyday_names) | self._names
-        self._found: dict[str, Column | str] = {}
+        self._found: dict[str, Column | ValueError] = {}
 
     def find(self, heading: str) -> Column:
-        """The field that is meant; ValueError names the nearest ones."""
+        """The field that is meant; UnknownHeading names the nearest ones, ValueError what is wrong with a unit."""
         if heading not in self._found:
             try:
                 self._found[heading] = self._look_up(heading)
             except ValueError as error:
-                self._found[heading] = str(error)
+                self._found[heading] = error
         found = self._found[heading]
-        if isinstance(found, str):
-            raise ValueError(found)
+        if isinstance(found, ValueError):
+            raise found.with_traceback(None)
         return found
+
+    @property
+    def all_told(self) -> str:
+        """What could stand at the head of a column, as the end of a sentence; to be told once."""
+        names = ", ".join(field.label for field in self.fields)
+        return f"; it has {names}; a heading in brackets leaves its column unread"
 
     def knows(self, heading: str) -> bool:
         try:
@@ -98,7 +108,7 @@ class Headings:
         base, unit = self._parted(written)
         field = self._names.get(base) or self._by_weight.get(base)
         if field is None:
-            raise ValueError(self._unknown(heading, base))
+            raise UnknownHeading(self._unknown(heading, base))
         known = unit_named(unit, field.kind, self._currency)
         if known is None:
             ways = ", ".join(f"{base} ({way})" for way in units_of(field.kind, self._currency)) or base
@@ -119,12 +129,8 @@ class Headings:
 
     def _unknown(self, heading: str, base: str) -> str:
         near = difflib.get_close_matches(base, [*self._names, *self._by_weight], 3, NEAR)
-        hint = f"did you mean {', '.join(f'«{name}»' for name in near)}?" if near else f"it has {self._all()}"
-        unread = "; a heading in brackets leaves its column unread"
-        return f"«{heading[:60]}» is no field of {self.what}: {hint}{unread}"
-
-    def _all(self) -> str:
-        return ", ".join(field.label for field in self.fields)
+        hint = f": did you mean {', '.join(f'«{name}»' for name in near)}?" if near else ""
+        return f"«{heading[:60]}» is no field of {self.what}{hint}"
 
 
 def _weight_names(field: Field) -> list[str]:

@@ -21,11 +21,15 @@ class Problems:
         self._found.setdefault(source, []).append((line, column, message))
         self._count += 1
 
-    def add_once(self, source: str, line: int, column: str, message: str) -> None:
-        """A problem that every row of the file would repeat is told where it comes first."""
-        if (source, column, message) not in self._said:
-            self._said.add((source, column, message))
-            self.add(source, line, column, message)
+    def add_once(self, source: str, line: int, column: str, message: str, aside: str = "") -> None:
+        """A problem that every row of the file would repeat is told where it comes first; so is what is said aside
+        of several of them.
+        """
+        if (source, column, message) in self._said:
+            return
+        new = aside if (source, "", aside) not in self._said else ""
+        self._said |= {(source, column, message), (source, "", aside)}
+        self.add(source, line, column, f"{message}{new}")
 
     @property
     def enough(self) -> bool:

@@ -5,19 +5,19 @@ from typing import Any
 
 from buildlog.status.alerts import Alert, AlertLevel
 from buildlog.terms import Moment, when
-from buildlog.wording import day, money
+from buildlog.wording import day, is_before, money
 
 LINE_OCTETS = 75
 """RFC 5545, section 3.1: longer content lines are folded."""
 
 
-def alerts_text(found: tuple[Alert, ...], zone: str, currency: str) -> str:
-    """One alert a line, a basket with its lines beneath."""
+def alerts_text(found: tuple[Alert, ...], now: Moment, zone: str, currency: str) -> str:
+    """One alert a line, a basket with its lines beneath; a day that is over is told by the alert itself."""
     if not found:
         return "Nothing needs to be ordered or looked at."
     lines = []
     for alert in found:
-        due = f" (by {day(alert.due_at, zone)})" if alert.due_at else ""
+        due = f" (by {day(alert.due_at, zone)})" if alert.due_at and not is_before(alert.due_at, now, zone) else ""
         lines.append(f"{alert.level.value}: {alert.text}{due}")
         if alert.basket:
             lines.extend(

@@ -12,6 +12,7 @@ from buildlog.screens.keys import Scope, bindings
 from buildlog.screens.own_keys import OwnKeys, checked, keymap
 from buildlog.screens.registry import FIRST, HOMES, MODES
 from buildlog.screens.themes import DARK, LIGHT, SHELL, THEMES, dress, read_styles
+from buildlog.screens.widgets.tones import Tone
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger
@@ -61,7 +62,11 @@ class Buildlog(AnywhereApp):
             await self.switch_mode(name)
 
     async def action_back(self) -> None:
-        if self._trail:
+        """To where one came from; Today is where it begins."""
+        if self.current_mode == FIRST:
+            self._trail.clear()
+            self.tell("This is the first screen: q leaves, what is recorded is saved.", Tone.FAINT)
+        elif self._trail:
             await self.switch_mode(self._trail.pop())
 
     async def lead_to(self, noun: str, row_id: int) -> None:

@@ -23,7 +23,7 @@ def machine_row(status: Status, machine: MachineState) -> GridRow:
         ends = soon(machine.running.ends_at, status.now, zone)
         past = machine.running.past_end
         doing, tone = machine.job_name, Tone.ACCENT if past else Tone.STRONG
-        when = f"take off {ends}" if past else f"done {ends}"
+        when = f"over since {ends}" if past else f"done {ends}"
     elif machine.set_up.is_down:
         doing, tone = machine.down_text, Tone.BAD
     spans = [(f"{'✗ ' if tone is Tone.BAD else ''}{doing}", tone), (_beside(status, machine), Tone.FAINT)]

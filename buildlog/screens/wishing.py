@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Awaitable, Callable, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from textual.screen import Screen
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 T = TypeVar("T")
+Sure = Callable[[Any, Any], Awaitable[bool]]
 
 
 class WishingScreen(Screen[None]):
@@ -33,12 +34,26 @@ class WishingScreen(Screen[None]):
         """Record it (from a worker); None where it was refused, which has been said by then."""
         return await self.live.record(wish, at)
 
-    async def ask(self, kind: type[Any], title: str, **given: Any) -> Outcome | None:
-        """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given."""
+    async def ask(self, kind: type[Any], title: str, sure: Sure | None = None, **given: Any) -> Outcome | None:
+        """Ask a wish by its table of fields and record it; see `asking.ask_wish` for what can be given.
+
+        Where it is refused, or not meant (`sure` asks), the form comes back as it was filled in.
+        """
+        from buildlog.proposals.field import fields_of
         from buildlog.screens.asking import ask_wish  # forms come after the first frame
 
-        asked = await ask_wish(self.live, kind, title, **given)
-        return None if asked is None else await self.wish(asked.wish, asked.at)
+        while (asked := await ask_wish(self.live, kind, title, **given)) is not None:
+            outcome = None
+            if sure is None or await sure(self, asked.wish):
+                outcome = await self.wish(asked.wish, asked.at)
+            if outcome is not None:
+                return outcome
+            known = given.get("values") or {}
+            names = [field.name for field in fields_of(kind)]
+            only = given.get("only") or [name for name in names if name not in known]
+            typed = {name: getattr(asked.wish, name) for name in names}
+            given |= {"values": {**known, **typed}, "at": asked.at, "only": only}
+        return None
 
     async def pick(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
         """What is picked of these; None where the question was left. See `Choose` for what can be given."""

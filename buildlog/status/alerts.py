@@ -13,7 +13,7 @@ from buildlog.status.on_order import on_order
 from buildlog.status.print_pace import home_zone
 from buildlog.status.stock import Stock
 from buildlog.terms import Moment
-from buildlog.wording import day
+from buildlog.wording import day, is_before
 
 
 class AlertLevel(StrEnum):
@@ -37,7 +37,7 @@ def alerts(snapshot: Snapshot, now: Moment, accounts: Accounts, stock: Stock) ->
     """What to order now, what to look at, what to order later; the most urgent first."""
     zone = home_zone(snapshot.settings.home_zone)
     found = [
-        *_baskets(stock, zone),
+        *_baskets(stock, now, zone),
         *_parcels(snapshot, now, zone),
         *_spools(snapshot, accounts),
         *_printers(snapshot, now, accounts),
@@ -47,13 +47,15 @@ def alerts(snapshot: Snapshot, now: Moment, accounts: Accounts, stock: Stock) ->
     return tuple(sorted(found, key=lambda alert: (rank[alert.level], alert.due_at or "9", alert.text)))
 
 
-def _baskets(stock: Stock, zone: ZoneInfo) -> Iterator[Alert]:
+def _baskets(stock: Stock, now: Moment, zone: ZoneInfo) -> Iterator[Alert]:
     for basket in stock.baskets:
         lines = ", ".join(f"{line.code} ×{line.quantity}" for line in basket.lines)
         where = f" at {basket.supplier}" if basket.supplier else ""
         about = Thing("supplier", basket.supplier_id, basket.supplier) if basket.supplier_id is not None else None
         if basket.is_now:
-            yield Alert(AlertLevel.ORDER_NOW, f"order today{where}: {lines}", basket.order_by, basket, about)
+            past = is_before(basket.order_by, now, zone)
+            since = f", overdue since {day(basket.order_by, zone)}" if past else ""
+            yield Alert(AlertLevel.ORDER_NOW, f"order today{where}{since}: {lines}", basket.order_by, basket, about)
         else:
             text = f"order by {day(basket.order_by, zone)}{where}: {lines}"
             yield Alert(AlertLevel.LATER, text, basket.order_by, basket, about)

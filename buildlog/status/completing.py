@@ -1,4 +1,5 @@
-"""Wishes that depend on how things stand: which pieces a step or a fit takes is told by the allotment.
+"""Wishes that depend on how things stand: which pieces a step or a fit takes is told by the allotment, which spools
+do not bear a print by their accounts.
 
 The actions check that what is named here is still free when they write.
 """
@@ -9,9 +10,11 @@ from typing import Any, TypeVar
 
 from buildlog.facts.bench import FitTest, Step
 from buildlog.proposals.fits import RecordFit
-from buildlog.proposals.steps import TickStep
+from buildlog.proposals.prints import StartPrint
+from buildlog.proposals.steps import TickStep, TickSteps
 from buildlog.status.fitting_pieces import fitted_by_step, fitted_by_test
 from buildlog.status.places import positions_at
+from buildlog.status.spools_short import spools_short
 from buildlog.status.status import Status
 from buildlog.terms import Moment
 
@@ -20,6 +23,8 @@ Coded = TypeVar("Coded", Step, FitTest)
 
 def needs_status(wish: Any) -> bool:
     """Whether the wish wants completing."""
+    if isinstance(wish, StartPrint):
+        return not wish.anyway
     return isinstance(wish, TickStep | RecordFit) and wish.place is not None and not wish.fits
 
 
@@ -28,8 +33,12 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
 
     A place that names no position, or several, is left to the action to refuse.
     """
+    if isinstance(wish, TickSteps):
+        return TickSteps(tuple(completed(tick, status, at) for tick in wish.ticks))
     if not needs_status(wish):
         return wish
+    if isinstance(wish, StartPrint):  # what a spool held at another moment is not looked up
+        return dataclasses.replace(wish, spools_short="" if at else spools_short(wish, status))
     found = positions_at(status.snapshot, wish.place)
     if len(found) != 1:
         return wish

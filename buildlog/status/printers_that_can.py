@@ -2,6 +2,7 @@
 
 import math
 
+from buildlog.facts.capabilities import words_of
 from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Printer, PrintFile
 from buildlog.facts.snapshot import Snapshot
@@ -30,14 +31,14 @@ class PrintersThatCan:
     def __init__(self, snapshot: Snapshot, set_up: dict[int, SetUpState], now: Moment) -> None:
         self._set_up = set_up
         self._printers = [p for p in snapshot.printers if p.retired_at is None or p.retired_at > now]
-        self._words = {printer.id: _words(printer.capabilities) for printer in self._printers}
+        self._words = {printer.id: words_of(printer.capabilities) for printer in self._printers}
         self._known: dict[tuple[object, ...], Can] = {}
 
     def for_part(self, part: Part, demands: list[Demand]) -> Can:
         heads = max((demand.head for demand in demands), default=1)
         asks = (heads, part.nozzle_um, part.length_um, part.width_um, part.height_um, part.needs)
         if asks not in self._known:
-            asked = _words(part.needs)
+            asked = words_of(part.needs)
             self._known[asks] = self._sorted({p: self._part_lacks(part, heads, asked, p) for p in self._printers})
         return self._known[asks]
 
@@ -49,7 +50,7 @@ class PrintersThatCan:
 
     def for_file_of_part(self, file: PrintFile, heads: int, part: Part) -> Can:
         """A file was laid out on a bed by its maker, but cannot give a printer what the part asks of it."""
-        asked = _words(part.needs)
+        asked = words_of(part.needs)
         lacks = {
             p: self._file_lacks(file, heads, p) or _lacks_words(asked, self._words[p.id]) for p in self._printers
         }
@@ -100,10 +101,6 @@ def fits_bed(length_um: int, width_um: int, bed_x_um: int, bed_y_um: int) -> boo
 
 def _nozzle_fits(asked_um: int | None, fitted_um: int | None) -> bool:
     return asked_um is None or fitted_um is None or asked_um == fitted_um
-
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(word.strip().lower() for word in text.split(",") if word.strip())
 
 
 def _lacks_words(asked: frozenset[str], has: frozenset[str]) -> str:

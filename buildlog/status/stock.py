@@ -218,7 +218,7 @@ def _outlook(
         queued_mg=by_kind["queued"],
         to_print_mg=by_kind["to print"] + by_kind["spare"],
         waste_mg=waste,
-        short_mg=max(0, sum(gross) - on_hand - ordered),
+        short_mg=max(0, sum(gross) - on_hand - ordered, *(-week.left_mg for week in netted.weeks)),
         safety_mg=netted.safety_mg,
         weeks=netted.weeks,
         runs_out_at=netted.runs_out_at,

@@ -13,6 +13,8 @@ WRONG = (
     ("spool weigh", 2, "SPOOL"),
     ("spool wiegh PETG-BLACK-01 700", 2, "Did you mean weigh?"),
     ("spol weigh", 2, "Did you mean spool?"),
+    ("fit passed FIT-1 ARM", 2, "Write `buildlog fit record TEST PLACE [OUTCOME]`"),
+    ("weigh PETG-BLACK-01 700", 2, "Did you mean spool weigh?"),
     ("spool weigh PETG-BLACK-01 700 --caus x", 2, "--cause"),
     ("spool weigh PETG-BLACK-01 700 --at someday", 2, "--at: «someday» is no moment"),
     ("spool weigh PETG-BLACK-01 700 --at 2027-01-01", 2, "--at: «2027-01-01» is in the future"),
@@ -99,3 +101,14 @@ def test_without_a_reader_for_a_long_answer_nothing_is_complained_of(told_ledger
         ["bash", "-c", f"{line} | true; exit ${{PIPESTATUS[0]}}"], capture_output=True, text=True, check=False
     )
     assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_what_may_be_overruled_names_the_option_and_says_no_caution_before(story: Any) -> None:
+    story("printer up P2")
+    said = story("print start --printer P2 --lines 'B05 x4' --unattended")
+    assert said.code == 1
+    assert said.err.endswith("Or say that it was so all the same: --anyway.\n")
+    assert "Caution" not in said.err
+    started = story("print start --printer P2 --lines 'B05 x4' --unattended --anyway")
+    assert started.code == 0, started.err
+    assert "Caution" in started.err

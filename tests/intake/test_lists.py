@@ -212,3 +212,9 @@ def test_a_column_whose_heading_stands_in_brackets_is_left_unread(ledger: Ledger
 def test_an_unknown_heading_is_told_how_to_leave_it_unread(problems: Any) -> None:
     ((_, _, message),) = problems("boxes.csv", "code,name,remarks\nB1,grey crate,x\n")
     assert "in brackets leaves its column unread" in message
+
+
+def test_which_fields_there_are_is_told_once_for_several_unknown_headings(problems: Any) -> None:
+    found = problems("boxes.csv", "code,name,Owner,Colour of lid\nB1,grey crate,x,y\nB2,blue crate,x,y\n")
+    assert [(line, column) for line, column, _ in found] == [(1, "Owner"), (1, "Colour of lid")]
+    assert ["it has code, name" in message for _, _, message in found] == [True, False]

@@ -15,10 +15,14 @@ LOOK = Alert(AlertLevel.LOOK, "Weigh the spool " + "käfer " * 30, None, None, N
 
 
 def test_text_names_every_line_of_a_basket_with_its_price_and_day() -> None:
-    text = alerts_text((ORDER,), "Europe/Berlin", "EUR")
+    text = alerts_text((ORDER,), NOW, "Europe/Berlin", "EUR")
     assert "by Fri 27 Nov" in text
     assert "TPU-AMBER ×2  58.00 EUR" in text
     assert "62.90 EUR with delivery" in text
+
+
+def test_a_day_that_is_over_is_not_told_as_one_to_come() -> None:
+    assert "by Fri 27 Nov" not in alerts_text((ORDER,), Moment("2026-11-28T00:00:00Z"), "Europe/Berlin", "EUR")
 
 
 def test_plain_values_are_the_raw_ones() -> None:

@@ -79,14 +79,14 @@ async def test_a_spool_under_the_cursor_is_loaded_on_the_printer_picked(workshop
     async with screens(workshop) as on:
         await on.press("4")
         await go_to_spool(on, workshop, "A2")
-        await on.press("l 4")
+        await on.press("l 2")
     assert workshop.snapshot().set_ups[-1].spool_id == spool_id(workshop, "A2")
 
 
 async def test_the_material_that_is_on_the_head_is_offered_first(workshop: Ledger, screens: Any) -> None:
     workshop.record(ReceiveSpool(material="ABS-BLACK", codes=("B2",)))
     async with screens(workshop) as on:
-        await on.press("4 home l")
+        await on.press("f 1 4 home l")
         twin = next(line.split() for line in on.lines if "TWIN head 1" in line)
         await on.press(twin[twin.index("TWIN") - 1])
         order = [word for line in on.lines for word in line.split() if word in ("A2", "B2")]

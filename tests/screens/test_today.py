@@ -10,7 +10,7 @@ async def test_machines_stand_first_and_one_to_be_taken_off_before_all(workshop:
     async with screens(workshop) as on:
         assert on.lines[3].strip() == "Machines"
         assert "TWIN" in on.lines[4]
-        assert "take off" in on.lines[4]
+        assert "over since" in on.lines[4]
         assert "done 20:" in on.lines[5]
 
 
@@ -96,7 +96,7 @@ async def test_enter_on_a_printer_to_be_taken_off_asks_how_it_came_out(workshop:
 
 async def test_load_takes_three_keys(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await on.press("end l 4 1")
+        await on.press("end l 2 1")
     snapshot = workshop.snapshot()
     spools = {spool.id: spool.code for spool in snapshot.spools}
     loaded = snapshot.set_ups[-1]
@@ -157,3 +157,29 @@ async def test_a_walk_over_today_at_120_by_40(workshop: Ledger, screens: Any) ->
         await on.press("t 1")
     assert workshop.snapshot().jobs[2].state is JobState.FINISHED
     assert len(workshop.snapshot().steps_done) == 1
+
+
+async def test_only_heads_that_no_running_print_feeds_from_are_offered_for_a_spool(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop) as on:
+        await on.press("end l")
+        question = on.text.partition("Load a spool where?")[2]
+        assert [name in question for name in ("1  TWIN head 2", "2  OLD", "BIG", "TWIN head 1")] == [1, 1, 0, 0]
+
+
+async def test_with_no_printer_starting_says_how_to_add_one(ledger: Ledger, screens: Any) -> None:
+    async with screens(ledger) as on:
+        await on.press("s")
+        assert "There is no printer yet: add one on Things (9), with a." in on.text
+
+
+async def test_a_form_that_is_refused_comes_back_as_it_was_filled_in(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("x w a r p down - 9 h enter")  # before it was started
+        assert "Nothing was recorded" in on.text
+        await on.press("enter")
+        assert "warp" in on.text
+        assert workshop.snapshot().jobs[2].state is JobState.RUNNING
+        await on.press("down ctrl+u - 4 h enter")
+    assert workshop.snapshot().jobs[2].cause == "warp"

@@ -6,6 +6,7 @@ from buildlog.errors import BadWish, Refused
 from buildlog.proposals.fits import RecordFit
 from buildlog.record.actions.allotted import fit_allotted
 from buildlog.record.actions.moments import local
+from buildlog.record.actions.overruling import unless
 from buildlog.record.actions.places import SlotKey, below, by_prefix, position_at, position_name, slots_of
 from buildlog.record.actions.rework import call_for_rework, reworks_in
 from buildlog.record.actions.slot_spans import standing_in, take_out_of, what_stands
@@ -26,7 +27,7 @@ def record_fit(wish: RecordFit, work: Work) -> str:
     outcome, then = _outcome(wish, test), WhatThen(wish.what_then) if wish.what_then else None
     _check_what_then(wish, outcome, then)
     if not wish.overruled:
-        _refuse_load(work, test, position)
+        _refuse_load(wish, work, test, position)
     for position_id, usage_id, number, lot_id in wish.fits:
         fit_allotted(work, work.get(Position, position_id), (usage_id, number, lot_id))
     touched = _touched(work, test, position)
@@ -80,7 +81,7 @@ def _check_what_then(wish: RecordFit, outcome: FitOutcome, then: WhatThen | None
         raise BadWish((("scrap", "only what is to be reprinted or scrapped is taken out"),))
 
 
-def _refuse_load(work: Work, test: FitTest, position: Position) -> None:
+def _refuse_load(wish: RecordFit, work: Work, test: FitTest, position: Position) -> None:
     """A joint is not loaded before its time, by a load or by a person."""
     if test.kind not in (FitKind.LOAD, FitKind.ON_PERSON):
         return
@@ -91,7 +92,8 @@ def _refuse_load(work: Work, test: FitTest, position: Position) -> None:
         over = later(Moment(tick.at), step.load_after_minutes)
         if over > work.at:
             where = position_name(work, tick.position_id or 0)
-            raise Refused(f"«{step.name}» on {where} may be loaded from {local(work, over)} on: test it then.")
+            told = f"«{step.name}» on {where} may be loaded from {local(work, over)} on: test it then."
+            raise unless("overruled", wish, told)
 
 
 def _touched(work: Work, test: FitTest, position: Position) -> list[tuple[SlotKey, Fitting | None]]:

@@ -78,7 +78,7 @@ def _begin(wish: StartPrint, work: Work) -> tuple[Job, str]:
     refuse_overlap(work, printer, work.at, wish.ended, job.id)
     refuse_down(work, printer, work.at)
     if not wish.anyway:
-        refuse_mismatch(work, job, printer, wish.unattended)
+        refuse_mismatch(wish, work, job, printer)
     spools = spools_for(wish, work, job, printer)
     beside = []
     for head, spool in spools.items():
@@ -172,7 +172,7 @@ def swap_spool(wish: SwapSpool, work: Work) -> str:
     if feed.spool_id == spool.id:
         raise BadWish((("spool", f"{spool.code} is on that head already"),))
     if not wish.anyway:
-        refuse_other_material(work, feed, spool)
+        refuse_other_material(wish, work, feed, spool)
     refuse_spool_busy(work, spool, work.at, feed.to_at, None)
     old = work.get(Spool, feed.spool_id)
     _refuse_later_swap(work, job, feed)

@@ -3,9 +3,11 @@
 from sqlmodel import col
 
 from buildlog.errors import BadWish, Refused
-from buildlog.proposals.prints import StartPrint
+from buildlog.facts.capabilities import words_of
+from buildlog.proposals.prints import StartPrint, SwapSpool
 from buildlog.record.actions.feeds import asked, heads_of, matches, refuse_spool_busy
 from buildlog.record.actions.jobs import in_state
+from buildlog.record.actions.overruling import unless
 from buildlog.record.actions.plans import add_job, plan_of
 from buildlog.record.actions.set_up import loaded_spool, nozzle_um
 from buildlog.record.tables.printing import Feed, Job, JobLine, Printer, PrintFile
@@ -66,21 +68,35 @@ def refuse_class(work: Work, file_id: int | None, printer: Printer) -> None:
         )
 
 
-def refuse_mismatch(work: Work, job: Job, printer: Printer, unattended: bool) -> None:
-    """Class, heads, nozzle, and whether the printer may be left alone."""
+def refuse_mismatch(wish: StartPrint, work: Work, job: Job, printer: Printer) -> None:
+    """Class, heads, nozzle, what its parts need, spools that do not bear it, and whether it may be left alone."""
     refuse_class(work, job.print_file_id, printer)
     heads = heads_of(work, job)
     if heads and max(heads) > printer.heads:
-        raise Refused(f"This needs head {max(heads)}, {printer.code} has {printer.heads}.")
+        raise unless("anyway", wish, f"This needs head {max(heads)}, {printer.code} has {printer.heads}.")
     for head in heads:
         has, wanted = nozzle_um(work, printer, head, work.at), _nozzles_wanted(work, job)
         if has is not None and wanted - {has}:
-            raise Refused(
-                f"This is for a nozzle of {mm(max(wanted - {has}))}, head {head} of {printer.code} has "
-                f"{mm(has)}: change the nozzle and say so, or say that it was started anyway."
-            )
-    if unattended and not printer.runs_unattended:
-        raise Refused(f"{printer.code} is not marked to run unattended: stay with it, or change that first.")
+            told = f"This is for a nozzle of {mm(max(wanted - {has}))}, head {head} of {printer.code} has {mm(has)}"
+            raise unless("anyway", wish, f"{told}: change the nozzle and say so.")
+    _refuse_needs(wish, work, job, printer)
+    if wish.unattended and not printer.runs_unattended:
+        told = f"{printer.code} is not marked to run unattended: stay with it, or change that first."
+        raise unless("anyway", wish, told)
+    if wish.spools_short and wish.ended is None and (wish.unattended or not printer.stops_at_filament_end):
+        alone = "nobody is near to change it" if wish.unattended else f"{printer.code} does not stop where it ends"
+        told = f"No one spool bears this print ({wish.spools_short}), and {alone}: load a fuller spool."
+        raise unless("anyway", wish, told)
+
+
+def _refuse_needs(wish: StartPrint, work: Work, job: Job, printer: Printer) -> None:
+    """What a part asks of its printer in words."""
+    can = words_of(printer.capabilities)
+    for line in work.all(JobLine, col(JobLine.part_id).is_not(None), job_id=job.id):
+        part = work.get(Part, line.part_id)
+        if missing := words_of(part.needs) - can:
+            told = f"{part.code} needs {', '.join(sorted(missing))}, which {printer.code} cannot"
+            raise unless("anyway", wish, f"{told}: name another printer.")
 
 
 def _nozzles_wanted(work: Work, job: Job) -> set[int]:
@@ -105,16 +121,14 @@ def spools_for(wish: StartPrint, work: Work, job: Job, printer: Printer) -> dict
         if spool.id in {other.id for other in chosen.values()}:
             raise BadWish((("spools", f"{spool.code} cannot feed two heads"),))
         if not wish.anyway:
-            refuse_other_material(work, feed, spool)
+            refuse_other_material(wish, work, feed, spool)
         refuse_spool_busy(work, spool, work.at, wish.ended, feed.id)
         chosen[head] = spool
     return chosen
 
 
-def refuse_other_material(work: Work, feed: Feed, spool: Spool) -> None:
+def refuse_other_material(wish: StartPrint | SwapSpool, work: Work, feed: Feed, spool: Spool) -> None:
     material = work.get(Material, spool.material_id)
     if not matches(feed, material):
-        raise Refused(
-            f"Head {feed.head} asks for {asked(work, feed)}, {spool.code} is {material.code}: "
-            "name another spool, or say that it was used anyway."
-        )
+        told = f"Head {feed.head} asks for {asked(work, feed)}, {spool.code} is {material.code}: name another spool."
+        raise unless("anyway", wish, told)

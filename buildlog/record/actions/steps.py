@@ -7,6 +7,7 @@ from buildlog.methods.piece_work import Family, Tick, done_by_lot
 from buildlog.proposals import steps as wishes
 from buildlog.record.actions.allotted import fit_allotted
 from buildlog.record.actions.moments import local
+from buildlog.record.actions.overruling import unless
 from buildlog.record.actions.picking import lots_named
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
@@ -76,10 +77,8 @@ def _tick_in_position(wish: wishes.TickStep, work: Work, step: Step) -> str:
     fitted = [fit_allotted(work, position, allotted) for allotted in wish.fits]
     reasons = why_not_open(work, step, position)
     if reasons and not wish.overruled:
-        raise Refused(
-            f"«{step.name}» ({step.code}) on {where} is not open at {local(work, work.at)}: {reasons}. "
-            "Do that first, or overrule it."
-        )
+        told = f"«{step.name}» ({step.code}) on {where} is not open at {local(work, work.at)}: {reasons}."
+        raise unless("overruled", wish, f"{told} Do that first.")
     tick = work.add(
         StepDone(
             step_id=step.id or 0,
@@ -111,7 +110,7 @@ def _tick_on_pieces(wish: wishes.TickStep, work: Work, step: Step) -> str:
     for number, (lot, count) in enumerate((lot, count) for lot, count in left if count):
         if taken := min(count, wanted):
             if not wish.overruled:
-                _refuse_early(work, step, lot, taken)
+                _refuse_early(wish, work, step, lot, taken)
             tick = work.add(
                 StepDone(
                     step_id=step.id or 0,
@@ -158,11 +157,12 @@ def _left_to_do(work: Work, step: Step, lot: Lot) -> int:
     return max(0, _there(work, lot) - _done_on(work, step, lot))
 
 
-def _refuse_early(work: Work, step: Step, lot: Lot, pieces: int) -> None:
+def _refuse_early(wish: wishes.TickStep, work: Work, step: Step, lot: Lot, pieces: int) -> None:
     """The step before must be done on as many pieces, and be over; what is to be filmed first is."""
     film_first = shots_holding(work, step, lot.side)
     if film_first:
-        raise Refused(f"«{step.name}» ({step.code}) on {lot_name(work, lot)}: {film_first}. Do that, or overrule it.")
+        told = f"«{step.name}» ({step.code}) on {lot_name(work, lot)}: {film_first}. Do that first."
+        raise unless("overruled", wish, told)
     before = work.all(
         Step,
         Step.part_id == step.part_id,
@@ -175,10 +175,8 @@ def _refuse_early(work: Work, step: Step, lot: Lot, pieces: int) -> None:
     previous = before[-1]
     ready = _done_on(work, previous, lot, later(Moment(work.at), -previous.handle_after_minutes))
     if ready < _done_on(work, step, lot) + pieces:
-        raise Refused(
-            f"«{previous.name}» ({previous.code}) is over on {ready} pieces of {lot_name(work, lot)} at "
-            f"{local(work, work.at)}: do that first, name fewer, or overrule it."
-        )
+        told = f"«{previous.name}» ({previous.code}) is over on {ready} pieces of {lot_name(work, lot)}"
+        raise unless("overruled", wish, f"{told} at {local(work, work.at)}: do that first, or name fewer.")
 
 
 def _use_up(work: Work, step: Step, tick: StepDone, times: int) -> None:

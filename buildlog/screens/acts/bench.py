@@ -130,7 +130,10 @@ def fits_to_test(status: Status) -> list[FitState]:
 def told_of_fit(status: Status, state: FitState) -> str:
     """``HEAD: stale, VISOR was replaced``."""
     place = position_name(status.snapshot, state.position_id)
-    return f"{place}: {state.verdict.value}{f', {state.why}' if state.why else ''}"
+    verdict = state.verdict.value
+    if state.why.startswith(verdict):
+        return f"{place}: {state.why}"
+    return f"{place}: {verdict}{f', {state.why}' if state.why else ''}"
 
 
 def _tone(state: FitState) -> Tone:

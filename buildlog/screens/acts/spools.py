@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from buildlog.screens.base import LiveScreen
     from buildlog.status.accounts import SpoolState
+    from buildlog.status.machines import MachineState
     from buildlog.status.status import Status
 
 
@@ -24,7 +25,10 @@ async def load_spool(screen: LiveScreen, printer_id: int | None = None, spool_id
     status = screen.status
     if status is None:
         return
-    head = await screen.choose("Load a spool where?", _heads(status, printer_id), empty="There is no printer yet.")
+    heads = _free_heads(status, printer_id)
+    head = await screen.choose(
+        "Load a spool where?", heads, empty=NO_HEAD if status.machines.printers else NO_PRINTER
+    )
     if head is None:
         return
     printer_code, number = head
@@ -36,6 +40,13 @@ async def load_spool(screen: LiveScreen, printer_id: int | None = None, spool_id
             return
         spool_id = chosen
     await screen.wish(LoadSpool(printer=printer_code, spool=spool_of(status, spool_id).code, head=number))
+
+
+def _feeding(status: Status, machine: MachineState) -> set[int]:
+    """The heads of a printer that feed what it prints."""
+    if machine.running is None:
+        return set()
+    return {feed.head for feed in status.snapshot.feeds_of_job.get(machine.running.job_id, ())}
 
 
 async def weigh_spool(screen: LiveScreen, spool_id: int | None = None) -> None:
@@ -54,6 +65,8 @@ async def weigh_spool(screen: LiveScreen, spool_id: int | None = None) -> None:
     )
 
 
+NO_PRINTER = "There is no printer yet: add one on Things (9), with a."
+NO_HEAD = "Each head feeds a running print: swap its spool on Prints, with v, or finish the print first."
 NO_SPOOL = "There is no spool yet: receive some on Stock, with e."
 
 
@@ -83,24 +96,31 @@ def told_of_spool(status: Status, state: SpoolState) -> str:
 
 
 def _for_head(status: Status, printer_code: str, head: int) -> list[Choice[int]]:
-    """Spools that are not on this printer; first those of the material that is on the head now."""
+    """Spools that are not on this printer and feed no print; first those of the material that is on the head now."""
     on_it = next(machine.spools for machine in status.machines.printers if machine.code == printer_code)
     loaded = {state.spool_id for state in on_it.values()}
     material_id = on_it[head].material_id if head in on_it else None
-    free = [state for state in status.accounts.spools.values() if state.spool_id not in loaded]
+    feeding = {
+        feed.spool_id
+        for machine in status.machines.printers
+        if machine.running is not None
+        for feed in status.snapshot.feeds_of_job.get(machine.running.job_id, ())
+        if feed.to_at is None
+    }
+    free = [state for state in status.accounts.spools.values() if state.spool_id not in loaded | feeding]
     alike = spool_choices(status, (state for state in free if state.material_id == material_id))
     others = spool_choices(status, (state for state in free if state.material_id != material_id))
     return [*alike, *others]
 
 
-def _heads(status: Status, printer_id: int | None) -> list[Choice[tuple[str, int]]]:
-    """Every head of every printer, or of the one: what is on it now."""
+def _free_heads(status: Status, printer_id: int | None) -> list[Choice[tuple[str, int]]]:
+    """Heads that no running print feeds from, of every printer or of the one: what is on them now."""
     found = []
     for machine in status.machines.printers:
         if printer_id is not None and machine.printer_id != printer_id:
             continue
         heads = status.snapshot.printer[machine.printer_id].heads
-        for head in range(1, heads + 1):
+        for head in sorted({*range(1, heads + 1)} - _feeding(status, machine)):
             name = machine.code if heads == 1 else f"{machine.code} head {head}"
             on_it = machine.spools.get(head)
             held = f"{spool_of(status, on_it.spool_id).code}, {grams(on_it.net_mg)}" if on_it else "nothing loaded"

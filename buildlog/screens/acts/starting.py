@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.prints import QueuePrint, StartPrint
 from buildlog.screens.acts.named import file_of, job_of, said_cautions, spool_of
-from buildlog.screens.asking import ask_wish
+from buildlog.screens.acts.spools import NO_PRINTER
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.dialogs.confirm import Confirm
 from buildlog.screens.widgets.tones import Tone
@@ -41,6 +41,9 @@ async def start_print(screen: LiveScreen, printer_id: int | None = None, file_id
     """Choose among the queue and the likeliest files of the free printers, say who stays near, and start."""
     status = screen.status
     if status is None:
+        return
+    if not status.machines.printers:
+        screen.live.tell(NO_PRINTER, Tone.CAUTION)
         return
     likely = [*what_to_start(status, printer_id, file_id), ELSE]
     none_free = "" if any(m.is_free for m in status.machines.printers) else "No printer is free."
@@ -76,16 +79,14 @@ async def ask_start(screen: LiveScreen, values: dict[str, Any]) -> None:
     """The whole form; a print that is over already can be told with its end."""
     job = ("job",) if values.get("job") is not None else ("file", "lines", "print_time", "material", "grams")
     only = (*job, "printer", "spools", "unattended", "ended", "anyway")
-    asked = await ask_wish(screen.live, StartPrint, "Start a print", values=values, only=only)
-    if asked is not None and await _spools_will_do(screen, asked.wish):
-        await screen.wish(asked.wish, asked.at)
+    await screen.ask(StartPrint, "Start a print", values=values, only=only, sure=_spools_will_do)
 
 
 async def _spools_will_do(screen: LiveScreen, wish: StartPrint) -> bool:
     """Whether no spool is in question, or the person starts all the same."""
     from buildlog.status.said_before import spools_in_question
 
-    doubts = spools_in_question(wish, screen.status) if screen.status is not None else ()
+    doubts = spools_in_question(wish, screen.status) if screen.status is not None and not wish.anyway else ()
     if not doubts:
         return True
     sure = Confirm("Start it all the same?", list(doubts), yes="start it", careful=True)

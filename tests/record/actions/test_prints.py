@@ -1,8 +1,12 @@
 """Prints start, finish, fail; their hours, grams and pieces."""
 
+from dataclasses import replace
+
 import pytest
 
-from buildlog.errors import BadWish, InTheFuture, Refused
+from buildlog.errors import BadWish, InTheFuture, MayOverrule, Refused
+from buildlog.proposals.nouns import Change
+from buildlog.proposals.prints import StartPrint
 from buildlog.terms import FigureOrigin, Grade, JobState, Side
 
 EIGHT, NOON, SIX = "2026-11-24T08:00:00Z", "2026-11-24T12:00:00Z", "2026-11-24T18:00:00Z"
@@ -330,3 +334,29 @@ def test_a_print_that_is_over_cannot_overlap_another(shop, do):
     do("start_print", "2026-11-25T08:00:00Z", file="F1", printer="P1")
     with pytest.raises(Refused, match="finish it first"):
         do("print_ran", "2026-11-24T20:00:00Z", file="F1", printer="P1", ended="2026-11-25T09:00:00Z")
+
+
+def test_what_a_part_needs_its_printer_can_or_a_person_says_that_it_did(shop, do):
+    shop.record(Change("part", "HINGE", {"needs": "enclosed, flexible"}))
+    with pytest.raises(MayOverrule, match="HINGE needs enclosed, flexible, which P1 cannot: name another") as refused:
+        do("start_print", printer="P1", file="F1", spools="B1")
+    assert refused.value.field == "anyway"
+    shop.record(Change("printer", "P1", {"capabilities": "Flexible, enclosed"}))
+    assert "P1 prints" in do("start_print", printer="P1", file="F1", spools="B1")
+
+
+def test_a_print_that_no_spool_bears_is_refused_when_nobody_is_near_to_change_it(shop):
+    short = StartPrint(file="F1", printer="P1", spools=("B1",), spools_short="B1: 90 g, needs 500 g: not enough")
+    with pytest.raises(MayOverrule, match=r"No one spool bears this print \(B1: 90 g.*P1 does not stop"):
+        shop.record(short)
+    shop.record(Change("printer", "P1", {"stops_at_filament_end": True}))
+    with pytest.raises(MayOverrule, match="nobody is near"):
+        shop.record(replace(short, unattended=True))
+    shop.record(replace(short, unattended=True, anyway=True))
+    assert job(shop).state is JobState.RUNNING
+
+
+def test_a_print_that_a_spool_bears_barely_or_that_somebody_watches_is_started(shop):
+    shop.record(Change("printer", "P1", {"stops_at_filament_end": True}))
+    shop.record(StartPrint(file="F1", printer="P1", spools=("B1",), spools_short="B1: 90 g, needs 500 g: not enough"))
+    assert job(shop).state is JobState.RUNNING

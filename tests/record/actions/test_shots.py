@@ -21,7 +21,7 @@ def held(legs: Ledger, tell: Tell) -> Ledger:
 
 
 def test_a_step_that_cannot_be_undone_is_refused_until_the_footage_is_safe(held: Ledger, tell: Tell) -> None:
-    with pytest.raises(Refused, match=r"film first.*S1 «the raw edge» is not filmed.*or overrule it"):
+    with pytest.raises(Refused, match=r"film first.*S1 «the raw edge» is not filmed.*Do that first"):
         tell("tick_step", step="LEG-SAND", place="LEG L")
     tell("film_shot", shot="S1")
     with pytest.raises(Refused, match="copied and looked at"):

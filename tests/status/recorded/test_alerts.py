@@ -23,7 +23,10 @@ def test_a_quiet_workshop_raises_nothing(beetle, raised):
 def test_what_must_be_ordered_today_comes_first_with_its_basket(beetle, do, stand, raised):
     do("draw_filament", EIGHT, spool="B1", grams="900")
     level, text = raised()[0]
-    assert (level, text) == (AlertLevel.ORDER_NOW, "order today at Filament by post: ABS-BLACK ×1")
+    assert (level, text) == (
+        AlertLevel.ORDER_NOW,
+        "order today at Filament by post, overdue since Sat 21 Nov: ABS-BLACK ×1",
+    )
     there = stand()
     assert alerts(there.snapshot, there.now, there.accounts, there.stock)[0].basket == there.stock.baskets[0]
 
