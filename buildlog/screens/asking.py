@@ -61,10 +61,8 @@ async def ask_wish(
     status = app.status
     now, zone = app.ledger.now(), status.snapshot.settings.home_zone if status else app.ledger.home_zone()
     table = {field.name: field for field in fields_of(kind)} | dict(as_asked or {})
-    names = only or [name for name in table if name not in known]
-    asked = [table[name] for name in names]
-    if when_too:
-        asked.insert(0 if when.required else len(asked), when)
+    fields = [table[name] for name in only or table if only or name not in known]
+    asked = _dated(fields, when) if when_too else fields
     read = moment_reader(now, zone)
 
     def filled(answer: Mapping[str, Any]) -> Asked:
@@ -91,6 +89,10 @@ async def ask_wish(
     )
     answer = await app.push_screen_wait(form)
     return None if answer is None else filled(answer)
+
+
+def _dated(fields: list[Field], when: Field) -> list[Field]:
+    return [when, *fields] if when.required else [*fields, when]
 
 
 def units_of(fields: Sequence[Field], status: Status | None) -> dict[str, str]:

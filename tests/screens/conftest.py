@@ -182,6 +182,11 @@ class OnScreens:
                 await self.settle()
         await self.settle()
 
+    async def type(self, text: str) -> None:
+        """Each letter as its key."""
+        named = {" ": "space", ":": "colon", ",": "comma", ".": "full_stop", "-": "minus", "+": "plus"}
+        await self.press(" ".join(named.get(letter, letter) for letter in text))
+
     async def settle(self) -> None:
         """Wait for reading and recording; what waits for the answer to a question is let be."""
         still = 0

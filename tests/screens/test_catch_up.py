@@ -36,11 +36,6 @@ async def go_to(on: Any, key: str) -> None:
     await on.settle()
 
 
-async def type_in(on: Any, text: str) -> None:
-    named = {" ": "space", ":": "colon", ",": "comma", ".": "full_stop", "-": "minus"}
-    await on.press(" ".join(named.get(letter, letter) for letter in text))
-
-
 @pytest.mark.parametrize("size", BOTH)
 async def test_what_should_have_happened_stands_there_with_times_in_words(
     left: Ledger, screens: Any, size: tuple[int, int]
@@ -90,11 +85,11 @@ async def test_a_failed_print_asks_what_went_wrong_and_what_is_left(left: Ledger
         await go_to(on, f"print:{SHINS}")
         await on.press("x")
         assert "2026-11-25 20:48" in on.text  # when it ended, in words to be changed
-        await type_in(on, "came off")
+        await on.type("came off")
         await on.press("down")
-        await type_in(on, "Wed 18:00")
+        await on.type("Wed 18:00")
         await on.press("down")
-        await type_in(on, "SHIN L salvage")
+        await on.type("SHIN L salvage")
         await on.press("enter")
     told = job(left, SHINS)
     assert (told.state, told.cause, told.went_wrong_at) == (JobState.FAILED, "came off", "2026-11-25T17:00:00Z")
@@ -124,7 +119,7 @@ async def test_a_print_from_the_queue_that_failed_is_told_whole(left: Ledger, sc
         await go_to(on, f"print:{CROWN}")
         before = len(left.journal())
         await on.press("x")
-        await type_in(on, "jam")
+        await on.type("jam")
         await on.press("enter")
         assert len(left.journal()) == before + 1
     told = job(left, CROWN)
@@ -166,7 +161,7 @@ async def test_each_answer_of_a_parcel(left: Ledger, screens: Any, answer: str) 
         await go_to(on, "order:1")
         await on.press(answer)
         if answer == "x":
-            await type_in(on, "ABS-BLACK x1")
+            await on.type("ABS-BLACK x1")
         if answer != "y":
             await on.press("enter")
     order = left.snapshot().orders[0]
@@ -187,7 +182,7 @@ async def test_each_answer_of_a_step(left: Ledger, screens: Any, answer: str) ->
         assert "dust" in on.text.lower()  # the caution stands there
         await on.press(answer)
         if answer == "x":
-            await type_in(on, "gouged it")
+            await on.type("gouged it")
             await on.press("enter")
         if answer == "n":
             assert "stays open; nothing was recorded" in on.text
@@ -220,7 +215,7 @@ async def test_each_answer_of_a_spool(left: Ledger, screens: Any, answer: str) -
         await go_to(on, "spool:1")
         await on.press(answer)
         if answer != "n":
-            await type_in(on, "620" if answer == "y" else "210")
+            await on.type("620" if answer == "y" else "210")
             await on.press("enter")
     told = [(e.kind, e.gross_mg) for e in left.snapshot().spool_entries if e.spool_id == 1 and e.kind in SCALE_KINDS]
     weighed, emptied = (SpoolEntryKind.WEIGHED, 620_000), (SpoolEntryKind.EMPTIED, None)
@@ -238,7 +233,7 @@ async def test_each_answer_of_a_printer_that_should_be_up(
         assert on.app.shown.due_here.kind == "printer"
         await on.press(answer)
         if answer == "n":
-            await type_in(on, "+3d")
+            await on.type("+3d")
             await on.press("enter")
     last = left.snapshot().set_ups[-1]
     if answer == "y":
@@ -258,7 +253,7 @@ async def test_each_answer_of_a_shot(left: Ledger, screens: Any, clock: Any, ans
         assert "film the jaw opens" in on.text
         await on.press(answer)
         if answer == "x":
-            await type_in(on, "too dark")
+            await on.type("too dark")
             await on.press("enter")
         if answer == "y":
             assert "footage: the jaw opens" in on.text  # asked next: whether it was looked at
@@ -275,9 +270,9 @@ async def test_enter_opens_the_whole_form_with_the_moment_in_words(left: Ledger,
         await go_to(on, f"print:{SHINS}")
         await on.press("enter")
         assert "2026-11-25 20:48" in on.text
-        await type_in(on, "SHIN R second")
+        await on.type("SHIN R second")
         await on.press("up")  # to the last field: when
-        await type_in(on, "Wed 22:10")
+        await on.type("Wed 22:10")
         await on.press("enter")
     told = job(left, SHINS)
     assert (told.state, told.ended_at) == (JobState.FINISHED, "2026-11-25T21:10:00Z")
@@ -294,59 +289,6 @@ async def test_a_refusal_says_why_and_the_line_comes_back(left: Ledger, screens:
         await on.press("escape")
         assert on.app.shown.due_here.key == f"print:{CROWN}"
     assert job(left, CROWN).state is JobState.QUEUED
-
-
-async def test_what_nobody_expected_is_told_by_its_form(left: Ledger, screens: Any) -> None:
-    async with screens(left) as on:
-        await on.press("0 a")
-        for words in ("a print", "a step", "a fit", "a delivery", "a weigh-in", "a note"):
-            assert words in on.text
-        await on.press("6")
-        await type_in(on, "smells")
-        await on.press("down down down")
-        await type_in(on, "Sat 10:00")
-        await on.press("enter")
-    (note,) = left.snapshot().notes
-    assert (note.text, note.at) == ("smells", "2026-11-28T09:00:00Z")
-
-
-async def test_a_print_that_nobody_expected_is_told_from_when_to_when(left: Ledger, screens: Any) -> None:
-    async with screens(left) as on:
-        await on.press("0")
-        await go_to(on, f"print:{SHINS}")
-        await on.press("y a 1")
-        for typed in ("Sat 20:00", "F-VISOR", "", "BIG", "Sun 5:30"):
-            await type_in(on, typed)
-            await on.press("down")
-        await on.press("enter")
-    told = left.snapshot().jobs[-1]
-    assert (told.state, told.started_at, told.ended_at) == (
-        JobState.FINISHED,
-        "2026-11-28T19:00:00Z",
-        "2026-11-29T04:30:00Z",
-    )
-
-
-async def test_a_delivery_that_nobody_ordered_is_told_with_its_day(left: Ledger, screens: Any) -> None:
-    async with screens(left) as on:
-        await on.press("0 a 4")
-        assert "O-01" in on.text
-        await on.press("2")
-        await type_in(on, "PLA-AMBER")
-        await on.press("up")
-        await type_in(on, "Sat 10:00")
-        await on.press("enter")
-    spool = left.snapshot().spools[-1]
-    assert (spool.received_at, spool.order_line_id) == ("2026-11-28T09:00:00Z", None)
-
-
-@pytest.mark.parametrize(("number", "about"), [("2", "sand the head"), ("3", "A fit that was tried"), ("5", "A1")])
-async def test_steps_fits_and_weighings_can_be_told_at_any_time(
-    left: Ledger, screens: Any, number: str, about: str
-) -> None:
-    async with screens(left) as on:
-        await on.press(f"0 a {number}")
-        assert about in on.text
 
 
 async def test_answers_given_quickly_are_all_recorded_in_their_order(left: Ledger, screens: Any) -> None:
