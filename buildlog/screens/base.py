@@ -34,6 +34,7 @@ from textual.widgets import Static
 
 from buildlog.screens.keys import Scope
 from buildlog.screens.live import StatusArrived, Told
+from buildlog.screens.themes import styled_from_the_start
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
 from buildlog.screens.widgets.key_line import KeyLine
 from buildlog.screens.widgets.said_line import SaidLine
@@ -69,6 +70,7 @@ class LiveScreen(WishingScreen):
 
     def __init__(self) -> None:
         super().__init__()
+        styled_from_the_start(self)
         self._showing: tuple[Status, int | None] | None = None
         self._standing: tuple[str, Tone] = "", Tone.FAINT
 

@@ -139,16 +139,19 @@ class LiveApp(App[None]):
         self.status, self._version = status, version
         for screen in self.screen_stack:
             screen.post_message(StatusArrived(status))
-        if first and not self.ledger.why_read_only:
-            self._load_writer()
+        if first:
+            self._load_rest()
 
     @work(group="writer")
-    async def _load_writer(self) -> None:
-        """Load SQLModel now that the data is on screen, so that the first wish does not wait for it."""
+    async def _load_rest(self) -> None:
+        """Load the other screens, and SQLModel for the first wish, now that the data is on screen."""
         from buildlog.facts.collection import keep_for_good
+        from buildlog.screens.registry import load_screens
 
-        with suppress(LedgerError):  # the first wish says why it cannot be written
-            await asyncio.to_thread(self.ledger.writer)
+        await asyncio.to_thread(load_screens)
+        if not self.ledger.why_read_only:
+            with suppress(LedgerError):  # the first wish says why it cannot be written
+                await asyncio.to_thread(self.ledger.writer)
         keep_for_good()
 
     def _look(self) -> None:

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import big_ledger
 from acting import measure_action
+from opening import measure_opening
 from reading import measure_growth, measure_reading
 from result import Result
 from starting import measure_keys, measure_start
@@ -50,6 +51,7 @@ def _measure(folder: Path, runs: int) -> Iterator[Result]:
     yield from measure_start(big, "big ledger", 3.0, runs, with_frame=False)
     yield from measure_keys(demo, "demo", 10 * runs)
     yield from measure_keys(big, "big ledger", 10 * runs)
+    yield from measure_opening(demo, "demo", runs)
     yield from measure_action(demo, "demo", 150, runs)
     yield from measure_action(big, "big ledger", 600, runs)
 

@@ -19,7 +19,7 @@ from textual.widget import Widget
 from buildlog.screens.widgets.chart_data import ChartData
 from buildlog.screens.widgets.chart_lines import LEAST_PLOT, LINES_AROUND, Plot
 from buildlog.screens.widgets.span_line import empty_line
-from buildlog.screens.widgets.tones import brush_for
+from buildlog.screens.widgets.tones import Brush, brush_for
 
 # Fewer lines than these leave no room for a picture; the title stays.
 LEAST_HEIGHT = LINES_AROUND + LEAST_PLOT
@@ -36,6 +36,20 @@ class Chart(Widget):
         self._empty = empty
         self._data: ChartData | None = None
         self._plot: tuple[tuple[int, int], Plot] | None = None
+        self._brush: Brush | None = None
+
+    @property
+    def brush(self) -> Brush:
+        """Kept until the styles change, as in a list: one for every line would be half of a repaint."""
+        if self._brush is None:
+            self._brush = brush_for(self)
+        return self._brush
+
+    def notify_style_update(self) -> None:
+        """Another theme has other tones, also where no rule of this widget differs."""
+        self._brush = None
+        super().notify_style_update()
+        self.refresh()
 
     def show(self, data: ChartData | None) -> None:
         """Draw this instead; None for the sentence that leads in."""
@@ -44,7 +58,7 @@ class Chart(Widget):
 
     def render_line(self, y: int) -> Strip:
         width, height = self.size
-        brush = brush_for(self)
+        brush = self.brush
         data = self._data
         if data is None or data.is_empty:
             return empty_line(self._empty, y, width, brush)

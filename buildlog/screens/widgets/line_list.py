@@ -141,7 +141,7 @@ class LineList(ScrollView, can_focus=True):
             text = "Nothing holds this text." if self.view.filter_text else self.empty
             return empty_line(text, line, width, look.brush)
         if line >= len(self.view.shown):
-            return Strip.blank(width, self.rich_style)
+            return Strip.blank(width, look.brush.base)
         return row_line(self.view, line, self._laid_out(width), width, look)
 
     def _laid_out(self, width: int) -> tuple[Placed, ...]:
