@@ -23,6 +23,10 @@ FUNCTIONS = {
     "now": "questions:now",
     "catch-up": "catching_up:catching_up",
     "note": "noting:note",
+    "boxes": "boxing:boxes",
+    "repair-kit": "boxing:kit",
+    "helper-list": "boxing:helper_list",
+    "helper-done": "boxing:helper_done",
     "week": "telling:week",
     "alerts": "telling:alerts",
     "read": "files:read",
@@ -45,6 +49,7 @@ MADE = {
     **{verb.name: "actions:alone" for verb in VERBS if not verb.group},
     **dict.fromkeys(GROUP_HELP, "actions:group"),
     "milestone": "nouns:milestone",
+    "box": "boxing:group",
 }
 """Name → a function of the name that makes the command or group itself."""
 

@@ -58,6 +58,8 @@ VERBS = (
     Verb("lot", "found", "found_pieces", ("what",), "Missing pieces were found."),
     Verb("lot", "lend", "lend_pieces", ("what",), "Somebody has pieces for a while."),
     Verb("lot", "back", "pieces_back", ("what",), "Lent pieces came back."),
+    Verb("box", "count", "count_box", ("box", "counted")),
+    Verb("box", "empty", "move_contents", ("box", "to")),
     Verb("", "stand-in", "put_stand_in", ("slot",)),
     Verb("part", "revise", "revise", ("part",)),
     Verb("part", "supersede", "supersede", ("part", "by")),
@@ -107,5 +109,6 @@ GROUP_HELP = {
     "shot": "Plan and film shots, copy their footage, go on without one.",
     "viewer": "What viewers ask, and what they are answered.",
     "promise": "Who supplied what, and was promised what.",
+    "box": "Count a box, empty it into another one, print its label list.",
     "milestone": "Dated things to make.",
 }

@@ -5,12 +5,12 @@ from typing import Any
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.prints import StartPrint
 from buildlog.proposals.spools import DrySpool
-from buildlog.proposals.steps import TickStep
+from buildlog.proposals.steps import TickStep, TickSteps
 from buildlog.status.cautions import DRYING, UNATTENDED, caution_of_step, caution_of_test
 from buildlog.status.offers import Offer
 from buildlog.status.status import Status
 
-SPEAKS_OF = (StartPrint, TickStep, RecordFit, DrySpool)
+SPEAKS_OF = (StartPrint, TickStep, TickSteps, RecordFit, DrySpool)
 """Wishes that something may have to be said of."""
 
 
@@ -24,6 +24,8 @@ def cautions_of(wish: Any, status: Status) -> tuple[str, ...]:
         case TickStep():
             kinds = (step.kind for step in snapshot.steps if step.code == wish.step)
             return tuple(key for kind in kinds if (key := caution_of_step(kind)))
+        case TickSteps():
+            return tuple(dict.fromkeys(key for tick in wish.ticks for key in cautions_of(tick, status)))
         case RecordFit():
             tests = (test.kind for test in snapshot.fit_tests if test.code == wish.test)
             return tuple(key for kind in tests if (key := caution_of_test(kind)))

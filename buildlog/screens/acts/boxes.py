@@ -1,0 +1,156 @@
+"""Boxes counted, emptied and placed; what happens to pieces in them; pages written to a file."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from buildlog.facts.naming import lot_name
+from buildlog.proposals.boxes import CountBox, MoveContents
+from buildlog.proposals.counted import Counted
+from buildlog.proposals.field import Field, Kind
+from buildlog.proposals.lots import (
+    MOST_PIECES,
+    DamagePieces,
+    FoundPieces,
+    LendPieces,
+    MarkMissing,
+    MovePieces,
+    PiecesBack,
+    RepairPieces,
+    ScrapPieces,
+)
+from buildlog.proposals.nouns import Change, noun_fields
+from buildlog.proposals.places import PiecesNamed
+from buildlog.proposals.steps import TickSteps
+from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.dialogs.choose import Choice
+from buildlog.terms import BoughtAccount
+
+if TYPE_CHECKING:
+    from buildlog.facts.pieces import Box, Lot
+    from buildlog.screens.base import LiveScreen
+    from buildlog.status.boxes import Contents
+    from buildlog.status.helper_list import HelperStep
+    from buildlog.status.status import Status
+
+TO_LOTS: dict[str, tuple[type[Any], str, tuple[str, ...]]] = {
+    "move": (MovePieces, "put into which box?", ("box", "pieces")),
+    "missing": (MarkMissing, "missing", ("pieces",)),
+    "found": (FoundPieces, "found again", ("pieces", "box")),
+    "lend": (LendPieces, "lent", ("to", "pieces")),
+    "back": (PiecesBack, "came back", ("pieces", "box")),
+    "damage": (DamagePieces, "broke", ("where", "why", "out_of_use", "pieces")),
+    "repair": (RepairPieces, "repaired", ("pieces",)),
+    "scrap": (ScrapPieces, "scrapped", ("why", "pieces")),
+}
+"""The wish, the words of its title, and what is asked."""
+
+
+async def count_box(screen: LiveScreen, box: Box, contents: Contents) -> None:
+    """One form with the book's number for each lot and item; what stays as it is counts as read so."""
+    from buildlog.screens.dialogs.ask_fields import AskFields
+
+    status = screen.status
+    if status is None:
+        return
+    book = _book(status, contents)
+    if not book:
+        screen.live.tell(f"Nothing of {box.code} can be counted: it holds no pieces and no counted item.")
+        return
+    fields = [
+        Field(name, label, Kind.WHOLE, True, number, least=0, most=MOST_PIECES, help=f"the book says {number}")
+        for name, (_, label, number) in book.items()
+    ]
+    title = f"Count {box.code}: what lies there?"
+    values = await screen.app.push_screen_wait(AskFields(title, fields))
+    if values is not None:
+        counted = tuple(Counted(book[name][0], amount) for name, amount in values.items())
+        await screen.wish(CountBox(box=box.code, counted=counted))
+
+
+def _book(status: Status, contents: Contents) -> dict[str, tuple[PiecesNamed | str, str, int]]:
+    """By name of a field: what is counted, what it is called, the book's number."""
+    book: dict[str, tuple[PiecesNamed | str, str, int]] = {}
+    for lying in contents.lots:
+        name = lot_name(status.snapshot, lying.lot)
+        book[f"lot{lying.lot.id}"] = (PiecesNamed(lot_id=lying.lot.id), name, lying.pieces)
+    items = {item.id: item for item in status.snapshot.bought_items}
+    for item_id in contents.item_ids:
+        amount = status.accounts.bought[item_id].amount
+        if items[item_id].account is BoughtAccount.COUNTED:
+            book[f"item{item_id}"] = (items[item_id].code, items[item_id].code, max(0, amount or 0))
+    return book
+
+
+async def empty_box(screen: LiveScreen, box: Box) -> None:
+    if screen.status is None:
+        return
+    others = [
+        Choice(other.code, other.code, f"{other.name}{f', {other.place}' if other.place else ''}")
+        for other in screen.status.snapshot.boxes
+        if other.retired_at is None and other.id != box.id
+    ]
+    to = await screen.pick(f"All of {box.code} into which box?", others, empty="There is no other box.")
+    if to is not None:
+        await screen.wish(MoveContents(box=box.code, to=to))
+
+
+async def place_box(screen: LiveScreen, box: Box) -> None:
+    """Where it stands now, with all that is in it."""
+    from buildlog.screens.dialogs.ask_fields import AskFields
+
+    if screen.status is None:
+        return
+    place = [field for field in noun_fields("box") if field.name == "place"]
+    known = tuple(dict.fromkeys(b.place for b in screen.status.snapshot.boxes if b.place))
+    title, values = f"{box.code} {box.name} stands where?", {"place": box.place}
+    form = AskFields(title, place, values=values, completions={"place": known})
+    answer = await screen.app.push_screen_wait(form)
+    if answer is not None:
+        await screen.wish(Change("box", box.code, {"place": answer["place"] or ""}))
+
+
+async def act_on_lot(screen: LiveScreen, lot: Lot, what: str) -> None:
+    if screen.status is None:
+        return
+    wish, words, only = TO_LOTS[what]
+    named = PiecesNamed(code=lot.mark) if lot.mark else PiecesNamed(lot_id=lot.id)
+    title = f"{lot_name(screen.status.snapshot, lot)}: {words}"
+    await screen.ask(wish, title, values={"what": named}, only=only)
+
+
+async def tick_helped(screen: LiveScreen, steps: Sequence[HelperStep]) -> None:
+    """All of them as one change, after a yes that names them."""
+    from buildlog.screens.dialogs.confirm import Confirm
+
+    if screen.status is None:
+        return
+    lines = [f"{found.doable.text}, {found.where}" for found in steps]
+    caution = said_cautions(screen.status, [found.doable.caution_key for found in steps])
+    question = Confirm("Tick as done?", lines, yes="they are done", caution=caution)
+    if await screen.app.push_screen_wait(question):
+        await screen.wish(TickSteps(tuple(found.tick for found in steps)))
+
+
+async def write_page(screen: LiveScreen, place: str) -> None:
+    """The label list, the helper's list or the repair kit, by what stands under the cursor."""
+    from buildlog.report.boxes_out import box_label, repair_kit
+    from buildlog.report.helper_list import helper_page
+    from buildlog.screens.acts.files import write_file
+
+    status = screen.status
+    if status is None:
+        return
+    noun, _, name = place.partition(":")
+    if noun == "box":
+        code = next(box.code for box in status.snapshot.boxes if box.id == int(name))
+        text = await asyncio.to_thread(box_label, status, code)
+        await write_file(screen, f"Write the label list of {code}", f"box-{code.lower()}.md", text)
+    elif name == "helper":
+        text = await asyncio.to_thread(helper_page, status)
+        await write_file(screen, "Write the helper's list", "helper-list.md", text)
+    else:
+        text = await asyncio.to_thread(repair_kit, status)
+        await write_file(screen, "Write the repair kit", "repair-kit.md", text)

@@ -1,0 +1,118 @@
+"""What stands under the cursors of Boxes, and what the keys do with it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import work
+
+from buildlog.screens.base import LiveScreen
+from buildlog.screens.widgets.grid import Grid
+
+if TYPE_CHECKING:
+    from buildlog.facts.pieces import Box, Lot
+    from buildlog.status.boxes import Boxes
+    from buildlog.status.helper_list import HelperStep
+
+NO_BOX = "No box stands under the cursor of the left list."
+NO_PIECE = "No piece stands under the cursor of the right list: tab goes there."
+
+
+class BoxKeys(LiveScreen):
+    """Each key acts on the box under the left cursor, or on the piece under the right one."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.in_boxes: Boxes | None = None
+        self.helping: tuple[HelperStep, ...] = ()
+
+    @property
+    def places(self) -> Grid:
+        return self.query_one("#places", Grid)
+
+    @property
+    def lying(self) -> Grid:
+        return self.query_one("#lying", Grid)
+
+    @property
+    def place_here(self) -> str:
+        """``box:ID``, ``nowhere:0`` or ``list:NAME``."""
+        return self.places.cursor_key or "nowhere:0"
+
+    @property
+    def box_here(self) -> Box | None:
+        """The box under the left cursor; where there is none it is said."""
+        noun, _, row_id = self.place_here.partition(":")
+        boxes = self.status.snapshot.boxes if self.status is not None and noun == "box" else ()
+        found = next((box for box in boxes if box.id == int(row_id)), None)
+        if found is None:
+            self.live.tell(NO_BOX)
+        return found
+
+    @property
+    def lot_here(self) -> Lot | None:
+        """The lot under the right cursor; where there is none it is said."""
+        noun, _, row_id = (self.lying.cursor_key or "").partition(":")
+        if noun != "lot" or self.status is None:
+            self.live.tell(NO_PIECE)
+            return None
+        return self.status.snapshot.lot[int(row_id)]
+
+    @work
+    async def action_count_box(self) -> None:
+        from buildlog.screens.acts.boxes import count_box
+
+        if (box := self.box_here) is not None and self.in_boxes is not None:
+            await count_box(self, box, self.in_boxes.of[box.id])
+
+    @work
+    async def action_empty_box(self) -> None:
+        from buildlog.screens.acts.boxes import empty_box
+
+        if (box := self.box_here) is not None:
+            await empty_box(self, box)
+
+    @work
+    async def action_place_box(self) -> None:
+        from buildlog.screens.acts.boxes import place_box
+
+        if (box := self.box_here) is not None:
+            await place_box(self, box)
+
+    @work
+    async def action_piece(self, what: str) -> None:
+        """``move``, ``missing``, ``found``, ``lend``, ``back``, ``damage``, ``repair``, ``scrap``."""
+        from buildlog.screens.acts.boxes import act_on_lot
+
+        if (lot := self.lot_here) is not None:
+            await act_on_lot(self, lot, what)
+
+    @work
+    async def action_tick_helped(self) -> None:
+        from buildlog.screens.acts.boxes import tick_helped
+
+        here = self.lying.marked or ((self.lying.cursor_key,) if self.lying.cursor_key else ())
+        names = [key.removeprefix("helper:") for key in here if key.startswith("helper:")]
+        if names:
+            await tick_helped(self, [found for found in self.helping if found.name in names])
+        else:
+            self.live.tell("Steps are ticked in the list «for a helper»: space marks several.")
+
+    @work
+    async def action_write_page(self) -> None:
+        from buildlog.screens.acts.boxes import write_page
+
+        await write_page(self, self.place_here)
+
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+
+        noun, _, row_id = (self.cursor_key or "").partition(":")
+        snapshot = self.status.snapshot if self.status is not None else None
+        about = ""
+        if snapshot is not None and noun == "box":
+            about = next(f"box {box.code}" for box in snapshot.boxes if box.id == int(row_id))
+        elif snapshot is not None and noun == "lot":
+            about = f"lot #{row_id}"
+        await add_note(self, about)

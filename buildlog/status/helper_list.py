@@ -1,0 +1,55 @@
+"""Steps that a helper can do, or that need two, of those that can be done now."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from buildlog.errors import Refused
+from buildlog.facts.bench import Step
+from buildlog.facts.naming import position_name
+from buildlog.proposals.places import PiecesNamed, read_place
+from buildlog.proposals.steps import TickStep, TickSteps
+from buildlog.status.doable import Doable
+from buildlog.status.status import Status
+from buildlog.wording import few
+
+
+@dataclass(frozen=True, slots=True)
+class HelperStep:
+    """``name`` is how it is ticked: ``HEAD-SAND HEAD``, ``FL07-SAND FL07``; ``tick`` is the wish."""
+
+    name: str
+    step: Step
+    doable: Doable
+    where: str
+    tick: TickStep
+
+
+def helper_steps(status: Status) -> tuple[HelperStep, ...]:
+    """In the order of what helps most."""
+    found = []
+    for doable in status.doable:
+        if doable.about.noun == "step" and (doable.helper_can or doable.needs_two):
+            step = next(step for step in status.snapshot.steps if step.id == doable.about.id)
+            tick = tick_of(status, step, doable)
+            where = str(tick.place or tick.what)
+            found.append(HelperStep(f"{step.code} {where}", step, doable, where, tick))
+    return tuple(found)
+
+
+def tick_of(status: Status, step: Step, doable: Doable) -> TickStep:
+    """The tick of a step that can be done, in its position or on all pieces that are left."""
+    if step.part_id is not None:
+        return TickStep(step=step.code, what=PiecesNamed(code=status.snapshot.part[step.part_id].code))
+    assert doable.position_id is not None  # a step of an assembly is done in a position
+    return TickStep(step=step.code, place=read_place(position_name(status.snapshot, doable.position_id)))
+
+
+def ticks_named(status: Status, names: Iterable[str]) -> TickSteps:
+    """The ticks of steps named as the list names them; Refused for one that is not on it."""
+    by_name = {found.name.casefold(): found for found in helper_steps(status)}
+    wanted = [" ".join(name.split()) for name in names]
+    unknown = [name for name in wanted if name.casefold() not in by_name]
+    if unknown:
+        there = few(tuple(found.name for found in by_name.values())) or "nothing"
+        raise Refused(f"«{unknown[0]}» is not on the helper's list. There is: {there}. Nothing was ticked.")
+    return TickSteps(tuple(by_name[name.casefold()].tick for name in wanted))
