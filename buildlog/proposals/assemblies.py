@@ -25,5 +25,5 @@ class AddAssemblyWithParts:
         "material of the parts", Kind.LINES, default=None, refers="material", read=read_ask, write=write_ask
     )
     parts: tuple[NewPart, ...] = asks(
-        "parts", Kind.LINES, read=read_new_parts, write=write_new_parts, help=LINE_SHAPE
+        "parts", Kind.LINES, default=(), read=read_new_parts, write=write_new_parts, help=LINE_SHAPE
     )

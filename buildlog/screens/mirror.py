@@ -21,11 +21,9 @@ from buildlog.terms import Side
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = """No assembly yet. In the shell, one root and what hangs below it, then parts:
-buildlog add assembly ROOT NAME --build BUILD
-buildlog add assembly CODE NAME --build BUILD --parent ROOT --paired
-buildlog add part CODE NAME --build BUILD --assembly CODE
-or all at once from a build sheet: buildlog read FILE"""
+LEADS_IN = """No assembly yet.
+p adds one with its parts, by one form: first the root of the build, then what hangs beneath it.
+Or all at once from a build sheet, in the shell: buildlog read FILE"""
 TALL_FROM = 32
 
 
@@ -45,6 +43,8 @@ class Mirror(MirrorEditKeys):
         ("« »", "The side that goes first."),
         ("≠", "The sides are out of step: different parts, revisions or scales."),
         ("A › B ⇢ C", "Where it is held: B beneath A, which waits for C. Nearest first."),
+        ("revise", "A new revision: it asks what old ones are good for, left and right, and what changes with it."),
+        ("supersede", "Another part takes its place in the same usages."),
         ("ready", "Neither it nor anything beneath it is held by anything."),
     )
 

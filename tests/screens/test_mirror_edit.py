@@ -309,3 +309,19 @@ async def test_an_empty_tree_begins_with_its_first_assembly(ledger: Ledger, scre
         await type_into(on, code="BEETLE", name="Beetle")
         await on.press("enter")
     assert keys_of(ledger.snapshot(), "assembly") == ("BEETLE",)
+
+
+async def test_the_root_and_what_is_beneath_it_come_by_the_same_form(ledger: Ledger, screens: Any) -> None:
+    ledger.record(Add(form_from_texts("build", {"code": "LB", "name": "Lantern Beetle"})))
+    async with screens(ledger) as on:
+        await on.press("2 p")
+        await type_into(on, code="BEETLE", name="Beetle")
+        await on.press("enter p")
+        assert on.app.screen._entries["paired"].text == "yes"
+        await type_into(on, code="LEG", name="Leg", part_1="FL07 shin handed", part_2="FL08 knee x2")
+        await on.press("enter p")
+        assert on.app.screen._entries["paired"].text == "no", "beneath a paired one there are sides already"
+        await on.press("escape")
+    snapshot = ledger.snapshot()
+    assert [(a.code, a.paired) for a in snapshot.assemblies] == [("BEETLE", False), ("LEG", True)]
+    assert form_of(snapshot, "usage", "LEG/FL08").quantity == 2

@@ -29,7 +29,8 @@ def add_assembly_with_parts(wish: wishes.AddAssemblyWithParts, work: Work) -> st
     add(Add(assembly), work)
     for part in wish.parts:
         add(Add(_usage(wish, part, work) if not part.name else _part(wish, build, part)), work)
-    return f"Added assembly {wish.code} with {', '.join(part.code for part in wish.parts)}."
+    parts = ", ".join(part.code for part in wish.parts)
+    return f"Added assembly {wish.code}{f' with {parts}' if parts else ''}."
 
 
 def _build_of(parent: str | None, work: Work) -> str:

@@ -31,9 +31,10 @@ async def add_with_parts(screen: LiveScreen, parent: str | None = None) -> str |
     status = screen.status
     if status is None:
         return None
-    values = values_to_add(status.snapshot, "assembly") | {"paired": True}
+    values = values_to_add(status.snapshot, "assembly")
     if parent is not None:
         values |= {"parent": parent, "build": _build_of(status, parent)}
+    values["paired"] = values.get("parent") is not None and not _has_sides(status, values["parent"])
     while screen.status is not None:
         asked = await _ask(screen, screen.status, values)
         if asked is None:
@@ -87,7 +88,6 @@ def _line(number: int) -> Field:
         f"part_{number}",
         f"part {number}",
         Kind.LINES,
-        required=number == 1,
         refers="part",
         read=read_new_part,
         write=write_new_part,
@@ -112,6 +112,15 @@ def _wrong_together(answer: Mapping[str, Any]) -> dict[str, str]:
     if answer["build"] is None and answer["parent"] is None:
         return {"build": "an assembly in no other one needs its build"}
     return {}
+
+
+def _has_sides(status: Status, code: str | None) -> bool:
+    """Whether what is beneath this assembly is on a side already: paired stands once on any way down."""
+    rows = status.snapshot.assembly
+    here = next((a for a in rows.values() if a.code == code), None)
+    while here is not None and not here.paired:
+        here = rows[here.parent_id] if here.parent_id is not None else None
+    return here is not None
 
 
 def _build_of(status: Status, parent: str) -> str:

@@ -11,7 +11,7 @@ from textual import on
 from textual.widget import Widget
 
 from buildlog.screens.dialogs.question import Question
-from buildlog.screens.keys import Scope, bindings, keys_of
+from buildlog.screens.keys import SCREENS, Scope, bindings, keys_of
 from buildlog.screens.own_keys import OwnKeys, as_set, own_keys
 from buildlog.screens.widgets.cells import Align, width_of
 from buildlog.screens.widgets.grid import Grid
@@ -19,6 +19,7 @@ from buildlog.screens.widgets.rows import Cell, Column, GridRow, group_row
 from buildlog.screens.widgets.tones import Tone
 
 TOGETHER = (Scope.LIST, Scope.EVERYWHERE)
+IN_QUESTIONS = tuple(scope for scope in Scope if scope not in (*SCREENS, *TOGETHER))
 
 
 class HelpScreen(Question[None]):
@@ -46,15 +47,17 @@ class HelpScreen(Question[None]):
 
 
 def help_rows(scope: Scope, words: Sequence[tuple[str, str]], own: OwnKeys) -> list[GridRow]:
-    """Keys of the screen, then of its lists, then those everywhere, then words with their meaning."""
-    rows: list[GridRow] = []
-    for part in (scope, *(s for s in TOGETHER if s is not scope)):
-        rows.append(group_row(f"scope:{part.name}", f"Keys: {part.value}"))
-        rows += [
-            GridRow(f"key:{part.name}:{key.id}", (Cell(key.face, Tone.ACCENT), Cell(key.tooltip)))
-            for key in as_set(keys_of(part), own)
-        ]
+    """Keys of the screen, of its lists, those everywhere; words with their meaning; then the keys of questions."""
+    rows = [row for part in dict.fromkeys((scope, *TOGETHER)) for row in _keys(part, own)]
     if words:
         rows.append(group_row("words", "Words"))
         rows += [GridRow(f"word:{word}", (Cell(word, Tone.STRONG), Cell(meaning))) for word, meaning in words]
-    return rows
+    return rows + [row for part in IN_QUESTIONS for row in _keys(part, own)]
+
+
+def _keys(scope: Scope, own: OwnKeys) -> list[GridRow]:
+    rows = [
+        GridRow(f"key:{scope.name}:{key.id}", (Cell(key.face, Tone.ACCENT), Cell(key.tooltip)))
+        for key in as_set(keys_of(scope), own)
+    ]
+    return [group_row(f"scope:{scope.name}", f"Keys: {scope.value}"), *rows]

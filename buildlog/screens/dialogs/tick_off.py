@@ -16,6 +16,8 @@ from textual.widget import Widget
 
 from buildlog.screens.dialogs.choose import LABEL_AT_MOST, Choice
 from buildlog.screens.dialogs.question import Question
+from buildlog.screens.keys import Scope, keys_of
+from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Cell, Column, GridRow
@@ -45,7 +47,8 @@ class TickOff(Question[tuple[T, ...]], Generic[T]):
         yield grid
 
     def hint(self) -> str:
-        return f"space tick   enter done   {super().hint()}"
+        faces = {key.id: key.face for key in as_set(keys_of(Scope.LIST), own_keys(self.app))}
+        return f"{faces['mark']} tick   {faces['choose']} done   {super().hint()}"
 
     @on(Grid.Marked)
     def _draw_ticks(self, message: Grid.Marked) -> None:
