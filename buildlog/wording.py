@@ -4,12 +4,19 @@ from collections.abc import Sequence
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from buildlog.terms import Moment, when
+from buildlog.terms import Moment, Side, when
 
 Zone = str | ZoneInfo
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def place_name(assembly: str, side: Side | None, ordinals: Sequence[int]) -> str:
+    """``TOE R.2``: the assembly, the side where it has one, and the ordinals on the way down that count."""
+    numbers = ".".join(map(str, ordinals))
+    of_side = side.value if side in (Side.LEFT, Side.RIGHT) else ""
+    return " ".join(filter(None, (assembly, f"{of_side}.{numbers}" if of_side and numbers else of_side or numbers)))
 
 
 def grams(mg: float) -> str:

@@ -1,7 +1,6 @@
 """Whatever a person can meet becomes one message on standard error and an exit code."""
 
 import errno
-import io
 import os
 import sys
 from collections.abc import Callable
@@ -9,12 +8,13 @@ from collections.abc import Callable
 from buildlog.commands.exits import Exit
 from buildlog.commands.session import say
 from buildlog.commands.spelling import spelled
+from buildlog.commands.streams import mend_streams
 from buildlog.errors import BadWish, BuildlogError, FileError, LedgerError, MayOverrule
 
 
 def guarded(work: Callable[[], int]) -> int:
     """The exit code of some work, or of what kept it from being done."""
-    _mend_streams()
+    mend_streams()
     try:
         return work()
     except BuildlogError as error:
@@ -32,14 +32,6 @@ def _in_options(error: BuildlogError) -> str:
     if isinstance(error, MayOverrule):
         return f"{error.message} Or say that it was so all the same: {spelled(error.field)}."
     return str(error)
-
-
-def _mend_streams() -> None:
-    """A closed stream takes what is written and drops it; a character that the terminal lacks becomes ``?``."""
-    sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: SIM115 - open until the program ends
-    sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: SIM115
-    if isinstance(sys.stdout, io.TextIOWrapper) and sys.stdout.errors == "strict":
-        sys.stdout.reconfigure(errors="replace")
 
 
 def exit_of(error: BuildlogError) -> Exit:

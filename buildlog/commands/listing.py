@@ -44,9 +44,3 @@ def _entry(command: Any, context: Any) -> Entry:
     words = [(word.strip("[]"), p.help or "") for word, p in zip(typed, arguments, strict=True)]
     line = " ".join([context.command_path, *typed])
     return Entry(line, command.get_short_help_str(WIDEST), (*words, *options))
-
-
-def as_markdown() -> str:
-    """A table of all commands, for the README."""
-    rows = [f"| `{entry.line}` | {entry.help.replace('|', chr(92) + '|')} |" for entry in all_commands()]
-    return "\n".join(["| Command | What it does |", "|---|---|", *rows]) + "\n"

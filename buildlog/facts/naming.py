@@ -1,25 +1,43 @@
 """How things are named to a person, as they may be typed again: ``TOE R.2``, ``FL07 L``, ``FL07R-C``."""
 
+from collections.abc import Callable
+from typing import Protocol
+
 from buildlog.facts.pieces import Lot
 from buildlog.facts.snapshot import Snapshot
 from buildlog.terms import Side
+from buildlog.wording import place_name
+
+
+class Placed(Protocol):
+    """A position as it is read or as it is written."""
+
+    @property
+    def assembly_id(self) -> int: ...
+    @property
+    def parent_id(self) -> int | None: ...
+    @property
+    def ordinal(self) -> int: ...
 
 
 def position_name(snapshot: Snapshot, position_id: int) -> str:
     """The assembly, the side, and the ordinals on the way down that count."""
-    position = snapshot.position[position_id]
-    ordinals: list[str] = []
-    step = position
-    while True:
-        if snapshot.assembly[step.assembly_id].count > 1:
-            ordinals.insert(0, str(step.ordinal))
-        if step.parent_id is None:
-            break
-        step = snapshot.position[step.parent_id]
-    side = "" if position.side is Side.NONE else position.side.value
-    numbers = ".".join(ordinals)
-    end = f"{side}.{numbers}" if side and numbers else side or numbers
-    return f"{snapshot.assembly[position.assembly_id].code} {end}".strip()
+    position, assemblies = snapshot.position[position_id], snapshot.assembly
+    ordinals = counting_ordinals(position, lambda id_: assemblies[id_].count, snapshot.position.__getitem__)
+    return place_name(assemblies[position.assembly_id].code, position.side, ordinals)
+
+
+def counting_ordinals(
+    position: Placed, count_of: Callable[[int], int], position_of: Callable[[int], Placed]
+) -> tuple[int, ...]:
+    """Ordinals of the assemblies on the way down that come more than once (or did: a count may have been lowered)."""
+    found: list[int] = []
+    step: Placed | None = position
+    while step is not None:
+        if count_of(step.assembly_id) > 1 or step.ordinal > 1:
+            found.insert(0, step.ordinal)
+        step = None if step.parent_id is None else position_of(step.parent_id)
+    return tuple(found)
 
 
 def part_name(snapshot: Snapshot, part_id: int, side: Side = Side.NONE) -> str:

@@ -153,11 +153,6 @@ class Snapshot:
         return grouped(self.demands, attrgetter("revision_id"))
 
     @cached_property
-    def usages_in(self) -> dict[int, list[Usage]]:
-        """Usages by assembly, ended ones too."""
-        return grouped(self.usages, attrgetter("assembly_id"))
-
-    @cached_property
     def positions_of(self) -> dict[int, list[Position]]:
         """Live positions by assembly."""
         return grouped((p for p in self.positions if p.retired_at is None), lambda p: p.assembly_id)
@@ -199,7 +194,6 @@ INDEXED = {
     "printer": "printers",
     "revisions_of": "revisions",
     "demands_of": "demands",
-    "usages_in": "usages",
     "positions_of": "positions",
     "lines_of_job": "job_lines",
     "feeds_of_job": "feeds",

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from buildlog.proposals.field import code, quoted
 from buildlog.terms import Side
+from buildlog.wording import place_name
 
 _ORDINALS = r"\d{1,6}(?:\.\d{1,6}){0,9}"
 _PLACE = re.compile(
@@ -29,9 +30,7 @@ class Place:
     ordinals: tuple[int, ...] = ()
 
     def __str__(self) -> str:
-        numbers = ".".join(map(str, self.ordinals))
-        side = self.side if self.side in (Side.LEFT, Side.RIGHT) else ""
-        return " ".join(filter(None, (self.assembly, f"{side}.{numbers}" if side and numbers else side or numbers)))
+        return place_name(self.assembly, self.side, self.ordinals)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,11 @@ from typing import TYPE_CHECKING
 
 from buildlog.screens.acts.baskets import place_order
 from buildlog.screens.acts.bought import count_item, receive_item
-from buildlog.screens.acts.named import spool_of, told_of_order
-from buildlog.screens.acts.orders import receive_order
+from buildlog.screens.acts.named import spool_of
+from buildlog.screens.acts.orders import open_orders, receive_order
 from buildlog.screens.acts.spool_state import receive_spool
 from buildlog.screens.acts.spools import weigh_spool
 from buildlog.screens.dialogs.choose import Choice
-from buildlog.screens.widgets.tones import Tone
-from buildlog.wording import day
 
 if TYPE_CHECKING:
     from buildlog.screens.stock_keys import StockKeys
@@ -66,19 +64,8 @@ async def receive_here(screen: StockKeys) -> None:
     if here is not None:
         await receive_order(screen, here)
         return
-    zone = status.snapshot.settings.home_zone
-    still = sorted((o for o in status.snapshot.orders if o.closed_at is None), key=lambda order: order.expected_at)
-    choices = [
-        Choice(
-            order.id,
-            order.code,
-            f"due {day(order.expected_at, zone)}: {told_of_order(status, order.id)}",
-            Tone.ACCENT if order.expected_at <= status.now else Tone.FAINT,
-        )
-        for order in still
-    ]
-    choices += [Choice(SPOOLS, "spools", "without an order"), Choice(ITEM, "a bought item", "without an order")]
-    chosen = await screen.pick("What came?", choices)
+    without = [Choice(SPOOLS, "spools", "without an order"), Choice(ITEM, "a bought item", "without an order")]
+    chosen = await screen.pick("What came?", [*open_orders(status), *without])
     if chosen == SPOOLS:
         await receive_spool(screen, screen.material_here)
     elif chosen == ITEM:

@@ -29,10 +29,6 @@ class Filling:
         """Right or not, a slot that shows no gap."""
         return slot.fitting is not None or (slot.holds is Holds.ALLOTTED and not self._by_hand[slot.usage])
 
-    def is_fitted_by_steps(self, slot: Slot) -> bool:
-        """Whether a piece allotted to it is put there by ticking a step."""
-        return self._by_hand[slot.usage]
-
     def fills(self, slot: Slot) -> Fill | None:
         if not self.is_filled(slot):
             return None

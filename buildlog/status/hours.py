@@ -100,18 +100,13 @@ class Hours:
         return [(piece, by_part[key].to_get) for key, piece in self.pieces.items() if key in by_part]
 
     @property
-    def slot_minutes(self) -> dict[Key, int]:
-        """Expected minutes of one piece."""
-        return {key: round(piece.expected_minutes) for key, piece in self.pieces.items()}
-
-    @property
     def estimated_minutes(self) -> dict[Key, int]:
         """Minutes of one piece as estimated, without the learned ratio and failures."""
         return {key: round(piece.estimated_minutes) for key, piece in self.pieces.items()}
 
 
 PIECES_READ = (
-    "assemblies", "positions", "parts", "revisions", "demands", "usages", "materials", "printers", "set_ups",
+    "assemblies", "positions", "parts", "revisions", "demands", "usages", "materials", "printers",
     "print_files", "file_lines", "file_tools",
 )  # fmt: skip
 
@@ -119,11 +114,14 @@ PIECES_READ = (
 def count_hours(snapshot: Snapshot, now: Moment, needs: Needs, learning: Learning, kept: Kept | None = None) -> Hours:
     """Hours of running, queued and to-print work over all open builds; slots held on purpose are among them."""
     kept = kept or Kept(snapshot, now)
-    can = PrintersThatCan(snapshot, settle_set_ups(snapshot, now), now)
+    set_up = settle_set_ups(snapshot, now)
+    can = PrintersThatCan(snapshot, set_up, now)
+    fitted = {printer_id: (state.nozzle_um, state.is_down) for printer_id, state in set_up.items()}
+    fitted = kept.ask("nozzles", (), (fitted,), lambda: fitted)  # which spool is loaded matters to no piece
     polymers = learning.polymers
     asked = kept.ask("parts asked for", (), (needs,), lambda: tuple(needs.by_part))
     pieces = kept.ask(
-        "pieces", PIECES_READ, (asked, learning.tally), lambda: _pieces(snapshot, now, asked, learning, can)
+        "pieces", PIECES_READ, (asked, learning.tally, fitted), lambda: _pieces(snapshot, now, asked, learning, can)
     )
     running = running_jobs(snapshot, now, learning, polymers)
     queued = queued_jobs(snapshot, learning, can, polymers)

@@ -42,9 +42,6 @@ class Needs:
     held_parts: dict[int, Side]
     old: OldPieces
 
-    def spare_pieces(self, part_id: int, side: Side) -> int:
-        return sum(pieces for _, pieces in self.free_lots.get((part_id, side), ()))
-
 
 def allot(snapshot: Snapshot, now: Moment, accounts: Accounts, work: WorkDone, fits: Fits) -> Needs:
     """Lay pieces, prints under way and bought stock against slots by the rules of the allotment."""

@@ -37,8 +37,8 @@ def slots_of(held: Snapshot) -> int:
     return sum(
         len(slot_sides(usage.side_rule, usage.quantity, position.side, held.part[usage.part_id].handed))
         for position in held.positions
-        for usage in held.usages_in.get(position.assembly_id, [])
-        if usage.ended_at is None
+        for usage in held.usages
+        if usage.assembly_id == position.assembly_id and usage.ended_at is None
     )
 
 

@@ -169,5 +169,5 @@ def test_hours_beneath_count_each_slot_once(shop: Any, root: Any) -> None:
     legs = shop.assembly("LEG", root, paired=True)
     shop.use(shop.part("FOOT"), legs, 2)
     status = shop.status()
-    each = status.hours.slot_minutes[1, Side.NONE]
+    each = round(status.hours.pieces[1, Side.NONE].expected_minutes)
     assert status.blockers.minutes_beneath[shop.position(root).id] == pytest.approx(4 * each, abs=2)

@@ -6,6 +6,7 @@ from typing import TypeVar
 from sqlmodel import col
 
 from buildlog.errors import NotFound, Refused
+from buildlog.facts.naming import counting_ordinals
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.proposals.places import Place, SlotPlace
 from buildlog.record.tables import Row
@@ -47,14 +48,10 @@ def by_prefix(work: Work, table: type[T], text: str, noun: str) -> T:
 
 def place_of(work: Work, position: Position) -> Place:
     """How a position is named: ordinals of the assemblies on the way down that come more than once."""
-    assembly = work.get(Assembly, position.assembly_id)
-    ordinals: list[int] = []
-    step: Position | None = position
-    while step is not None:
-        if work.get(Assembly, step.assembly_id).count > 1 or step.ordinal > 1:  # a count may just have been lowered
-            ordinals.insert(0, step.ordinal)
-        step = work.get(Position, step.parent_id) if step.parent_id is not None else None
-    return Place(assembly.code, position.side, tuple(ordinals))
+    ordinals = counting_ordinals(
+        position, lambda id_: work.get(Assembly, id_).count, lambda id_: work.get(Position, id_)
+    )
+    return Place(work.get(Assembly, position.assembly_id).code, position.side, ordinals)
 
 
 def position_name(work: Work, position_id: int) -> str:

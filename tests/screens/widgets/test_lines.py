@@ -6,11 +6,11 @@ from typing import Any
 import pytest
 
 from buildlog.screens.keys import Scope, in_force
-from buildlog.screens.widgets.alert_list import Alert, AlertList
+from buildlog.screens.widgets.alert_list import MORE_KEY, folded
 from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
-from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.key_line import KeyLine, key_spans
+from buildlog.screens.widgets.rows import Cell, GridRow
 from buildlog.screens.widgets.tones import Tone
 
 
@@ -29,7 +29,7 @@ async def test_the_key_line_shows_the_keys_of_the_scope_in_view(bench: Callable[
     line = KeyLine(Scope.MIRROR)
     app = bench(line)
     async with app.run_test(size=(80, 4)) as pilot:
-        assert app.lines[3] == " s start  t tick  r fit  i put in  o take out  d stand-in  b build  …  ? help"
+        assert app.lines[3] == " s start  t tick  r fit  i put in  o take out  d stand-in  e edit  …  ? help"
         line.show(Scope.STOCK)
         await pilot.pause()
         assert app.lines[3].startswith(" l load  w weigh  e receive  o order")
@@ -44,28 +44,17 @@ async def test_a_fact_that_does_not_fit_is_left_out_whole(bench: Callable[..., A
         assert app.lines[0] == "  parade 24 days   to print ! 312 h   …"
 
 
-async def test_alerts_fold_beyond_five_and_unfold_by_choosing_the_last_line(
-    bench: Callable[..., Any], press: Callable[..., Any]
-) -> None:
-    alerts = AlertList()
-    app = bench(alerts)
-    async with app.run_test(size=(60, 20)) as pilot:
-        alerts.show([Alert(f"alert {i}", f"order {i}") for i in range(8)])
-        await pilot.pause()
-        assert app.lines[:7] == ["▌ ! order 0", *(f"  ! order {i}" for i in range(1, 5)), "  … and 3 more", ""]
-        await press(pilot, "end enter")
-        assert app.lines[7:10] == ["  ! order 7", "▌ fold again", ""]
-        await press(pilot, "home enter")
-        assert [m.key for m in app.heard if isinstance(m, Grid.Chosen)] == ["alert 0"]
+def told(rows: list[GridRow]) -> list[str]:
+    return [row.cells[-1].text for row in rows]
 
 
-async def test_five_alerts_stand_unfolded_and_none_take_no_line(bench: Callable[..., Any]) -> None:
-    alerts = AlertList()
-    app = bench(alerts)
-    async with app.run_test(size=(60, 20)) as pilot:
-        alerts.show([Alert(f"alert {i}", f"order {i}") for i in range(5)])
-        await pilot.pause()
-        assert "more" not in " ".join(app.lines)
-        alerts.show([])
-        await pilot.pause()
-        assert not alerts.display
+def test_alerts_fold_beyond_five_with_a_last_line_that_unfolds_them() -> None:
+    rows = [GridRow(f"alert:{i}", (Cell(f"order {i}"),)) for i in range(8)]
+    assert told(folded(rows, False)) == [*(f"order {i}" for i in range(5)), "… and 3 more"]
+    assert folded(rows, False)[-1].key == MORE_KEY
+    assert told(folded(rows, True)) == [*(f"order {i}" for i in range(8)), "fold again"]
+
+
+def test_five_alerts_stand_unfolded() -> None:
+    rows = [GridRow(f"alert:{i}", (Cell(f"order {i}"),)) for i in range(5)]
+    assert folded(rows, False) == rows
