@@ -17,7 +17,9 @@ TO_NOTE = "To write the words down as they are, begin with note: as in «note: w
 
 
 def note(
-    text: Annotated[list[str], typer.Argument(help="A fact in plain words, or any words.")],
+    text: Annotated[
+        list[str] | None, typer.Argument(help="A fact in plain words, or any words; left out: what can be said.")
+    ] = None,
     about: Annotated[
         str | None, typer.Option("--about", help="A note on this thing: part FL07, lot #12, episode LB/14, TOE R.2.")
     ] = None,
@@ -26,6 +28,9 @@ def note(
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Show what would be written, write nothing.")] = False,
 ) -> None:
     """A daily fact in plain words, as «weighed BLACK-3 812 g»; other words are a note on what they name."""
+    if not text:
+        _tell_what_can_be_said()
+        return
     line = " ".join(text)
     with open_ledger() as ledger:
         when = at_of(ledger, at)
@@ -34,6 +39,14 @@ def note(
         else:
             wish, said_at = _free(ledger, {"text": line, "about": about, "photo": photo}), None
         record(ledger, wish, when or said_at, dry_run)
+
+
+def _tell_what_can_be_said() -> None:
+    from buildlog.intake.quick.phrases import PHRASES
+
+    widest = max(len(phrase.example) for phrase in PHRASES)
+    for phrase in PHRASES:
+        typer.echo(f"{phrase.example:{widest}}  {phrase.means}")
 
 
 def _meant(ledger: Ledger, line: str) -> tuple[Any, Moment | None]:

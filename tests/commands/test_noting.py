@@ -8,6 +8,7 @@ import pytest
 
 from buildlog.commands.exits import Exit
 from buildlog.facts.snapshot import Snapshot
+from buildlog.intake.quick.phrases import PHRASES
 from buildlog.ledger import Ledger
 
 SnapshotOf = Callable[[], Snapshot]
@@ -81,3 +82,10 @@ def test_a_dry_run_writes_nothing(stocked: Any, snapshot_of: SnapshotOf) -> None
     said = stocked("note opened BLACK-3 --dry-run")
     assert said.err.startswith("(dry run)")
     assert not snapshot_of().spool_entries
+
+
+def test_without_words_it_lists_what_can_be_said(shell: Any) -> None:
+    said = shell("note")
+    assert said.code == Exit.OK
+    assert said.out.count("\n") == len(PHRASES)
+    assert "weighed BLACK-3 812 g" in said.out

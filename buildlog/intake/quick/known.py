@@ -60,6 +60,7 @@ class Known:
         found = {noun: _live(getattr(self.snapshot, rows)) for noun, rows in _TITLED.items()}
         empty = {e.spool_id for e in self.snapshot.spool_entries if e.kind is SpoolEntryKind.EMPTIED}
         found["spool"] = _live(spool for spool in self.snapshot.spools if spool.id not in empty)
+        found["shot"] = tuple(Name.of(s.code, s.what) for s in self.snapshot.shots if s.retired_at is None)
         found["step"] = _live(self.snapshot.steps)
         found["step in a position"] = _live(s for s in self.snapshot.steps if s.assembly_id is not None)
         found["step on pieces"] = _live(s for s in self.snapshot.steps if s.part_id is not None)
