@@ -196,6 +196,13 @@ class CorrectPrint:
         help="all that is not as usual for such a print, as FL07 L x2 second",
     )
     other_side: bool = asks("came out as the other side", Kind.YES_NO, default=False)
+    ended_as: str | None = asks(
+        "outcome",
+        Kind.CHOICE,
+        default=None,
+        choices=(JobState.FINISHED.value, JobState.FAILED.value),
+        help="where the other one was recorded; its pieces are then as usual for that, or as said",
+    )
     restarts: int | None = asks("restarts", Kind.WHOLE, default=None, least=0, most=100)
     cause: str | None = asks("cause", Kind.TEXT, default=None)
 

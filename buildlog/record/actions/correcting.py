@@ -1,6 +1,7 @@
 """Puts right what was recorded of an ended print: its times, its figures, its pieces."""
 
 from collections import Counter
+from dataclasses import replace
 from itertools import pairwise
 
 from buildlog.errors import Refused
@@ -19,6 +20,22 @@ from buildlog.record.tables.stock import Spool
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, Grade, JobState, Moment, Purpose
+
+
+def correct_ending(wish: CorrectPrint, work: Work, job: Job) -> CorrectPrint:
+    """A failed print had finished after all, or the other way round: what followed from that goes or comes. Returns
+    the wish with what is usual for such a print where it says nothing.
+    """
+    ended = Moment(job.ended_at or "")
+    if wish.ended_as == JobState.FINISHED:
+        work.change(
+            job, state=JobState.FINISHED, stopped_at=None, went_wrong_at=None, filament_ran_on=False, cause=""
+        )
+        work.change(job, real_minutes=job.estimate_minutes, real_from=FigureOrigin.ESTIMATE)
+    else:
+        work.change(job, state=JobState.FAILED, stopped_at=wish.stopped or ended)
+    _move_feeds(work, job, Moment(job.started_at or ""), ended)
+    return wish if wish.outcomes is not None else replace(wish, outcomes=())
 
 
 def correct_times(wish: CorrectPrint, work: Work, job: Job) -> None:

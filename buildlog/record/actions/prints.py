@@ -194,6 +194,8 @@ def _refuse_later_swap(work: Work, job: Job, feed: Feed) -> None:
 def correct_print(wish: CorrectPrint, work: Work) -> str:
     job = in_state(work, wish.job, JobState.FINISHED, JobState.FAILED)
     refuse_future(work, wish.started, wish.ended, wish.stopped, wish.went_wrong)
+    if wish.ended_as not in (None, job.state):
+        wish = correcting.correct_ending(wish, work, job)
     correcting.correct_times(wish, work, job)
     correcting.correct_figures(wish, work, job)
     correcting.correct_pieces(wish, work, job)

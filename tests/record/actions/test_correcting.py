@@ -3,7 +3,7 @@
 import pytest
 
 from buildlog.errors import BadWish, Refused
-from buildlog.terms import FigureOrigin, Grade, Side
+from buildlog.terms import FigureOrigin, Grade, JobState, Side
 
 EIGHT, NOON, SIX = "2026-11-24T08:00:00Z", "2026-11-24T12:00:00Z", "2026-11-24T18:00:00Z"
 
@@ -117,3 +117,26 @@ def test_only_ended_prints_are_corrected(shop, do):
     do("queue_print", file="F1")
     with pytest.raises(Refused, match="is queued, not finished or failed"):
         do("correct_print", job="1", grams="3")
+
+
+def test_a_print_that_was_taken_for_failed_is_finished_with_all_its_pieces(shop, do):
+    do("start_print", EIGHT, lines="FL07 L, HINGE x4", printer="P1", spools="B1")
+    do("fail_print", SIX, cause="let go", went_wrong=NOON, stopped="2026-11-24T13:00:00Z")
+    assert lots(shop) == []
+    do("correct_print", job="1", ended_as="finished")
+    found = job(shop)
+    assert (found.state, found.stopped_at, found.went_wrong_at, found.cause) == (JobState.FINISHED, None, None, "")
+    assert (found.real_minutes, found.real_from) == (found.estimate_minutes, FigureOrigin.ESTIMATE)
+    (feed,) = shop.snapshot().feeds
+    assert (feed.to_at, feed.real_mg) == (SIX, 500_000)
+    assert lots(shop) == [(Side.LEFT, 1, Grade.GOOD, "FL07L-A"), (Side.NONE, 4, Grade.GOOD, None)]
+    assert shop.check() == []
+
+
+def test_a_print_that_was_taken_for_finished_failed_and_keeps_what_is_named(finished, do):
+    do("correct_print", job="1", ended_as="failed", stopped=NOON, cause="warped", outcomes="HINGE x2 good")
+    found = job(finished)
+    assert (found.state, found.stopped_at, found.cause) == (JobState.FAILED, NOON, "warped")
+    assert lots(finished) == [(Side.NONE, 2, Grade.GOOD, None)]
+    assert finished.snapshot().feeds[0].to_at == NOON
+    assert finished.check() == []
