@@ -10,6 +10,7 @@ from buildlog.intake.daily import OF_NOUNS, daily, fields_for
 from buildlog.intake.headings import heading_of
 from buildlog.intake.lists import DATED, HISTORY, fields_of_list
 from buildlog.intake.print_run import KIND as PRINT_HISTORY
+from buildlog.intake.quick.phrases import PHRASES
 from buildlog.proposals.field import Field
 from buildlog.proposals.nouns import FORMS
 from buildlog.reference import reference
@@ -71,6 +72,18 @@ def actions() -> str:
     return _table(("wish", "its fields"), rows)
 
 
+def lines() -> str:
+    """Every way to say a fact in one line, with the fields that may be said; what may be left out in brackets."""
+    rows = [[f"`{phrase.example}`", phrase.means, f"`{_shape_said(phrase.shape)}`"] for phrase in PHRASES]
+    return _table(("as in", "what it says", "its words"), ([*map(_cell, row)] for row in rows))
+
+
+def _shape_said(shape: str) -> str:
+    """``{spool} {gross}`` as SPOOL GROSS; what may be left out in brackets."""
+    left_out = re.sub(r"\{(\w+)(?::[\w ]+)?\?\}", lambda m: f"[{m[1].upper()}]", shape)
+    return re.sub(r"\{(\w+)(?::[\w ]+)?\}", lambda m: m[1].upper(), left_out).replace("(", "[").replace(")", "]")
+
+
 def _headings(fields: Iterable[Field]) -> str:
     named = [(heading_of(field), field.required) for field in fields]
     return _cell(", ".join(f"**{heading}**" if required else heading for heading, required in named))
@@ -117,6 +130,7 @@ TABLES: dict[str, Callable[[], str]] = {
     "exits": exits,
     "keys": keys,
     "lists": lists,
+    "lines": lines,
     "actions": actions,
     "usual": usual,
 }

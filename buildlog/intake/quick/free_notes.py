@@ -29,7 +29,7 @@ def note_of(text: str, known: Known, read: MomentReader) -> tuple[AddNote | None
 
 
 def about(words: tuple[Word, ...], known: Known) -> str:
-    """The first thing that is named by its code, as ``part FL07``; else the build in view, or the one served first."""
+    """The first thing that is named by its code, as ``part FL07``; else the build in view, or the first in rank."""
     for word in words:
         found = next(_named(word, known), "")
         if found:
