@@ -62,7 +62,7 @@ class CatchUp(LiveScreen):
 
     def body(self) -> Iterable[Widget]:
         yield FactsLine(id="answers")
-        yield Grid(COLUMNS, empty=UP_TO_DATE, id="dues")
+        yield Grid(COLUMNS, empty="", id="dues")  # that nothing waits is known when the ledger is read
         yield Static("", markup=False, id="caution")
 
     def on_mount(self) -> None:
@@ -95,6 +95,7 @@ class CatchUp(LiveScreen):
         dues = catch_up(status, since, frozenset(self._settled))
         self._dues = tuple(due for due in dues if due.key not in self._in_hand)
         self.headline(headline(self._dues, since, status))
+        self.grid.empty = UP_TO_DATE
         self.grid.set_rows(self.of_build(due_rows(self._dues)))
         self._tell_answers()
 

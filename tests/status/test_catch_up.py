@@ -251,7 +251,7 @@ def test_a_spool_that_fed_prints_and_was_not_weighed_asks_for_the_scale(shop: An
     shop.row("feeds", Feed, job_id=job.id, head=1, spool_id=spool.id, from_at=job.started_at, to_at=ended,
              part_mg=100_000)  # fmt: skip
     (due,) = dues(shop)
-    assert (due.key, due.what) == ("spool:1", "fed 1 print, the book says 900 g ± 3.0 g")
+    assert (due.key, due.what) == ("spool:1", "900 g ± 3.0 g by the book")
     assert due.as_planned.asking is not None
     assert (due.as_planned.asking.kind, due.as_planned.asking.asks) == (WeighSpool, ("gross",))
     shop.row("spool_entries", SpoolEntry, spool_id=spool.id, at=NOW, kind=SpoolEntryKind.WEIGHED, gross_mg=1_100_000)
