@@ -88,3 +88,20 @@ def test_an_episode_that_a_file_says_was_closed_has_no_standing_made_up_for_it(s
     closings.write_text("# list: history\nat,wish,build,number\n2026-11-22 09:00,close episode,DC,1\n", "utf-8")
     assert story("read", str(closings)).code == 0
     assert "How it stood then was not kept" in story("week --of 1").out
+
+
+def test_a_closed_episode_tells_which_shots_it_carried_over(story: Any) -> None:
+    for number in ("1", "2"):
+        assert story(f"episode close DC {number}").code == 0
+    assert "### Shots carried over\n\n- S3 the lamp shines through the ears\n" in story("week --of 2").out
+    assert "Shots carried over" not in story("week --of 1").out
+
+
+def test_shots_viewers_and_promises_are_told_with_those_that_are_done(story: Any) -> None:
+    open_ones = {name: [row["code"] for row in story(f"{name} --json").json[name]] for name in STORY}
+    every = {name: [row["code"] for row in story(f"{name} --all --json").json[name]] for name in STORY}
+    assert open_ones == {"shots": ["S3"], "viewers": ["V2"], "promises": ["PR2"]}
+    assert every == {"shots": ["S1", "S2", "S3"], "viewers": ["V1", "V2"], "promises": ["PR1", "PR2"]}
+
+
+STORY = ("shots", "viewers", "promises")
