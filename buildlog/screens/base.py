@@ -26,6 +26,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import work
 from textual.app import ComposeResult
 from textual.containers import Container
 from textual.events import DescendantFocus
@@ -36,7 +37,7 @@ from buildlog.screens.keys import Scope
 from buildlog.screens.live import StatusArrived, Told
 from buildlog.screens.themes import styled_from_the_start
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
-from buildlog.screens.widgets.key_line import KeyLine
+from buildlog.screens.widgets.key_line import KeyClicked, KeyLine
 from buildlog.screens.widgets.said_line import SaidLine
 from buildlog.screens.widgets.title_line import TitleLine
 from buildlog.screens.widgets.tones import Tone
@@ -132,6 +133,12 @@ class LiveScreen(WishingScreen):
         """Show what is known where this is not in view yet: the Status, or another build."""
         if self.status is not None:
             self._take(self.status)
+
+    @work
+    async def on_key_clicked(self, message: KeyClicked) -> None:
+        from buildlog.screens.pressing import act
+
+        await act(self.live, message.key)
 
     def on_told(self, message: Told) -> None:
         self.query_one(SaidLine).say(message.text, message.tone)

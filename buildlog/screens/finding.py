@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.keys import in_force
 from buildlog.screens.own_keys import as_set, own_keys
+from buildlog.screens.pressing import act
 from buildlog.screens.widgets.grid import Grid
 
 if TYPE_CHECKING:
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from buildlog.screens.app import Buildlog
 
 Found = tuple[str, str, int]
-"""What to do with it («key», «noun» or a noun), the action or the noun, and the row's id."""
+"""What to do with it («key», «noun» or a noun), the noun, and the row's id; of a key its place in the table."""
 
 
 class Find(Choose[Found]):
@@ -30,8 +31,8 @@ async def find(app: Buildlog) -> None:
     if screen is None:
         return
     keys = [
-        Choice(("key", key.action, 0), f"{key.face}  {key.label}", key.tooltip)
-        for key in as_set(in_force(screen.SCOPE), own_keys(app))
+        Choice(("key", "", index), f"{key.face}  {key.label}", key.tooltip)
+        for index, key in enumerate(as_set(in_force(screen.SCOPE), own_keys(app)))
         if key.id not in ("find", "back")
     ]
     things = named_things(app.status.snapshot) if app.status else []
@@ -40,7 +41,7 @@ async def find(app: Buildlog) -> None:
         return
     what, action, row_id = found
     if what == "key":
-        await screen.run_action(action)
+        await act(app, in_force(screen.SCOPE)[row_id])
     elif what == "noun":
         await app.lead_to_list(action)
     else:
@@ -55,7 +56,7 @@ def _nouns() -> list[Choice[Found]]:
 
 
 def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
-    """Everything with a code that is in use, by noun."""
+    """Everything with a code that is in use, by noun; episodes, and pieces that carry a mark."""
     nouns: dict[str, tuple[Any, ...]] = {
         "assembly": snapshot.assemblies,
         "part": snapshot.parts,
@@ -76,12 +77,24 @@ def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
         "box": snapshot.boxes,
         "resource": snapshot.resources,
     }
-    return [
+    coded = [
         Choice((noun, "", row.id), row.code, f"{noun}  {_words_of(row)}")
         for noun, rows in nouns.items()
         for row in rows
         if row.retired_at is None
     ]
+    builds = {build.id: build.code for build in snapshot.builds}
+    episodes = [
+        Choice(("episode", "", one.id), f"{builds[one.build_id]} {one.number}", f"episode  {one.title}")
+        for one in snapshot.episodes
+        if one.retired_at is None
+    ]
+    marked = [
+        Choice(("lot", "", lot.id), lot.mark, f"piece  {snapshot.part[lot.part_id].name}")
+        for lot in snapshot.lots
+        if lot.mark
+    ]
+    return [*coded, *episodes, *marked]
 
 
 def _words_of(row: Any) -> str:
