@@ -73,6 +73,11 @@ class LiveApp(App[None]):
         self.call_after_refresh(self.refresh_status)
         self.set_interval(LOOK_EVERY_SECONDS, self._look)
 
+    def on_unmount(self) -> None:
+        from buildlog.facts.collection import keep_no_longer
+
+        keep_no_longer()
+
     def tell(self, text: str, tone: Tone = Tone.PLAIN) -> None:
         for screen in self.screen_stack:
             screen.post_message(Told(text, tone))
@@ -183,7 +188,7 @@ def _read(ledger: Ledger, before: Status | None, looked_at: Iterable[str]) -> tu
     When nothing has happened for a while, what was read in parts is read as a whole: the journal does not name what
     another program may have written past it.
     """
-    from buildlog.facts.collection import no_collection
+    from buildlog.facts.collection import look_at_all, no_collection
     from buildlog.status.status import take_stock
 
     version = ledger.version()  # before the rows: what is written meanwhile is read again
@@ -192,6 +197,8 @@ def _read(ledger: Ledger, before: Status | None, looked_at: Iterable[str]) -> tu
         status = take_stock(ledger.snapshot(afresh=idle), ledger.now(), before)
         for name in looked_at:
             attrgetter(name)(status)
+    if idle:
+        look_at_all()
     return status, version
 
 

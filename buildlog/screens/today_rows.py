@@ -81,7 +81,7 @@ def left_rows(status: Status, build_id: int | None) -> list[GridRow]:
 
 def right_rows(status: Status) -> list[GridRow]:
     """What can be done now, in the order of the Status."""
-    rows = [_doable_row(status, i, doable) for i, doable in enumerate(status.doable)]
+    rows = status.kept.ask("rows to do", ("assemblies", "positions"), (status.doable,), lambda: _doable_rows(status))
     return section("doable", "Can be done now", rows or [none("doable", "Nothing can be done by hand right now.")])
 
 
@@ -222,6 +222,10 @@ def _parcels(status: Status) -> Iterator[GridRow]:
         if order.closed_at is None and status.now < order.expected_at <= until:
             told = f"parcel: {told_of_order(status, order.id)}"
             yield line(f"order:{order.id}", order.code, told, day(order.expected_at, zone))
+
+
+def _doable_rows(status: Status) -> list[GridRow]:
+    return [_doable_row(status, index, doable) for index, doable in enumerate(status.doable)]
 
 
 def _doable_row(status: Status, index: int, doable: Doable) -> GridRow:

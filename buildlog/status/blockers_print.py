@@ -16,7 +16,7 @@ from buildlog.status.needs import Needs
 from buildlog.status.slot import Holds, Slot
 from buildlog.status.spool_check import SpoolCheck
 from buildlog.status.stock import NotCovered, Stock
-from buildlog.terms import JobState, Origin, Side
+from buildlog.terms import JobState, Moment, Origin, Side
 
 Key = tuple[int, Side]
 
@@ -32,6 +32,7 @@ class ToPrint(NamedTuple):
     piece: PieceHours | None
     short: NotCovered | None
     spool: SpoolCheck | None
+    can_start: bool
 
 
 PRINTED_READ = ("parts", "printers", "spools", "materials")
@@ -45,13 +46,20 @@ def printed_causes(
     to_get = kept.ask("places to get", ("parts",), (needs,), lambda: _places_to_get(snapshot, needs))
     pieces, short, spool = hours.pieces, stock.not_covered, stock.one_spool
     asked = {
-        place: ToPrint(slots, pieces.get(key), short.get(key), spool.get(key))
+        place: ToPrint(slots, piece := pieces.get(key), short.get(key), spool.get(key), _is_any(piece, idle))
         for place, slots in to_get.items()
         if (key := place[1:])
     }
-    causes = PrintCauses(snapshot, accounts, hours, idle)
-    rests_on = (accounts.set_up, idle, hours.no_figures)
+    down = {printer_id: state.down_until for printer_id, state in accounts.set_up.items()}
+    down = kept.ask("down until", (), (down,), lambda: down)
+    causes = PrintCauses(snapshot, hours, down)
+    rests_on = (down, hours.no_figures)
     return kept.ask_each("printed", PRINTED_READ, rests_on, asked, lambda place, one: tuple(causes.of(place, one)))
+
+
+def _is_any(piece: PieceHours | None, idle: frozenset[int]) -> bool:
+    """Whether one of the printers that can take it is free."""
+    return piece is not None and not idle.isdisjoint(piece.up_printer_ids)
 
 
 def idle_printers(snapshot: Snapshot, accounts: Accounts) -> frozenset[int]:
@@ -81,8 +89,8 @@ def _places_to_get(snapshot: Snapshot, needs: Needs) -> dict[Place, tuple[Slot, 
 
 
 class PrintCauses:
-    def __init__(self, snapshot: Snapshot, accounts: Accounts, hours: Hours, idle: frozenset[int]) -> None:
-        self._snapshot, self._accounts, self._idle = snapshot, accounts, idle
+    def __init__(self, snapshot: Snapshot, hours: Hours, down: dict[int, Moment | None]) -> None:
+        self._snapshot, self._down = snapshot, down
         self._no_figures = frozenset(hours.no_figures)
         self._spools = {spool.id: spool for spool in snapshot.spools}
 
@@ -110,7 +118,6 @@ class PrintCauses:
                 bench_minutes=bench_minutes.PREPARE_FILE,
             )
         else:
-            idle = any(printer in self._idle for printer in piece.up_printer_ids)
             yield Blocker(
                 BlockerKind.NOT_PRINTED,
                 position_id,
@@ -118,13 +125,13 @@ class PrintCauses:
                 f"{count} × {thing.name} to print",
                 count,
                 print_minutes=minutes,
-                bench_minutes=bench_minutes.START_PRINT if idle and not keeps else None,
+                bench_minutes=bench_minutes.START_PRINT if one.can_start and not keeps else None,
             )
         yield from keeps
 
     def _keeps(self, position_id: int, key: Key, one: ToPrint, thing: Thing) -> Iterator[Blocker]:
         """What a person or a parcel must change before it could be started."""
-        same, piece, short, _ = one
+        same, piece, short, _, _ = one
         if short is not None and (blocked := sum(slot.rank >= short.rank for slot in same)):
             material = self._snapshot.material[short.material_id] if short.material_id is not None else None
             about = Thing("material", material.id, material.code) if material else thing
@@ -135,7 +142,7 @@ class PrintCauses:
             text = f"no printer can take {thing.name}: {piece.why_none}"
             yield Blocker(BlockerKind.NO_PRINTER, position_id, thing, text, len(same))
         elif piece is not None and not piece.up_printer_ids:
-            down = [(self._accounts.set_up[printer].down_until, printer) for printer in piece.printer_ids]
+            down = [(self._down[printer], printer) for printer in piece.printer_ids]
             until, printer_id = min(down, key=lambda d: (d[0] is None, d[0] or "", d[1]))
             printer = self._snapshot.printer[printer_id]
             about = Thing("printer", printer_id, printer.code)
@@ -145,7 +152,7 @@ class PrintCauses:
         """No one spool blocks for one-lot demands and where no printer stops at the end of filament; else it is a
         caution at the start.
         """
-        same, piece, _, check = one
+        same, piece, _, check, _ = one
         count = len(same)
         if check is None:
             return
