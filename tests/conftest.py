@@ -82,7 +82,7 @@ def add(ledger: Ledger, typed: Callable[..., Any]) -> AddNoun:
 
 
 MASHED = (
-    "1 2 3 4 s f x z c p k d v o b l w e m t r i a n u / left right up down pageup pagedown home end space tab "
+    "1 2 3 4 7 7 s f x z c p k d v o b l w e m t r i a n u / left right up down pageup pagedown home end space tab "
     "shift+tab escape y n ? ctrl+r ctrl+p ctrl+t 5 0 . - enter enter enter enter"
 )
 RUBBISH = (
@@ -103,10 +103,14 @@ WINDOWS = ((80, 24), (40, 10), (200, 60), (120, 40))
 
 
 @pytest.fixture
-def mash() -> Callable[..., Awaitable[None]]:
-    """``await mash(pilot, seed, 200)``: keys at random in bursts, rubbish typed and pasted, the window resized."""
+def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Awaitable[None]]:
+    """``await mash(pilot, seed, 200)``: keys at random in bursts, rubbish typed and pasted, the window resized.
+
+    In a folder of its own: there is a key that writes a file.
+    """
     from textual.events import Paste
 
+    monkeypatch.chdir(tmp_path)
     keys_mashed = MASHED.split()
 
     async def burst(pilot: Any, seed: int, keys: int) -> None:
