@@ -95,7 +95,7 @@ def with_signature(
     run: Callable[..., None], parameters: list[inspect.Parameter], help_text: str
 ) -> Callable[..., None]:
     """Give a function the signature that Typer is to see."""
-    run.__signature__ = inspect.Signature(parameters)  # type: ignore[attr-defined]
+    run.__signature__ = inspect.Signature(parameters)  # type: ignore[attr-defined]  # Typer reads it
     run.__annotations__ = {p.name: p.annotation for p in parameters}
     run.__doc__ = help_text
     return run

@@ -26,7 +26,7 @@ def frozen(cls: type[C]) -> type[C]:
     for name, method in _methods(made, fields(made)).items():
         if name not in cls.__dict__:
             setattr(made, name, method)
-    return made  # type: ignore[no-any-return]
+    return made  # type: ignore[no-any-return]  # the class itself, with slots
 
 
 def _methods(made: Any, given: tuple[Field[Any], ...]) -> dict[str, Callable[..., Any]]:

@@ -49,7 +49,7 @@ def grouped(rows: Iterable[V], key: Callable[[V], K]) -> dict[K, list[V]]:
     return dict(groups)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)  # see Status
 class Snapshot:
     """One tuple of frozen rows per noun, each in order of id. Indexes are made when first asked for."""
 

@@ -167,7 +167,7 @@ class Reader:
 
 def _row_type(name: str) -> type[Any]:
     hint = _HINTS[name]
-    return hint if name == "settings" else get_args(hint)[0]  # type: ignore[no-any-return]
+    return hint if name == "settings" else get_args(hint)[0]  # type: ignore[no-any-return]  # get_args gives Any
 
 
 def _stored(connection: sqlite3.Connection, name: str, where: str = "") -> tuple[Any, ...]:

@@ -92,7 +92,7 @@ class Work:
     def by_code(self, table: type[T], code: str, noun: str = "") -> T:
         """The row of that code, retired ones too; NotFound names near codes."""
         wanted = code.strip().upper()
-        column = col(table.code)  # type: ignore[attr-defined]
+        column = col(table.code)  # type: ignore[attr-defined]  # asked of tables with a code only
         row = self.first(table, code=wanted)
         if row is None:
             self.session.flush()

@@ -26,9 +26,10 @@ class WeekNeed:
 @frozen
 class MaterialOutlook:
     """``on_hand_mg`` is on usable spools, give or take ``pm_mg``; the need is ``running_mg`` still to be drawn +
-    ``queued_mg`` + ``to_print_mg`` + ``waste_mg`` (failures on top; purge is in the figures). ``short_mg`` is need
-    less on hand and on order, 0 when it lasts. ``order_by`` is the last moment of an order whose parcel is there
-    before the stock falls below ``safety_mg``; then ``packs_to_order`` of them. ``reason`` says it in a sentence.
+    ``queued_mg`` + ``to_print_mg`` + ``waste_mg`` (failures on top; purge is in the figures). ``short_mg`` is what is
+    lacking when it is worst, at the end or before a parcel comes; 0 when it lasts. ``order_by`` is the last moment of
+    an order whose parcel is there before the stock falls below ``safety_mg``; then ``packs_to_order`` of them.
+    ``reason`` says it in a sentence.
     """
 
     material_id: int

@@ -45,7 +45,7 @@ def settle_set_ups(snapshot: Snapshot, now: Moment) -> dict[int, SetUpState]:
         until = state.get("down_until")
         state["is_down"] = bool(state.get("is_down")) and not (isinstance(until, str) and until <= now)
     return {
-        printer_id: SetUpState(printer_id, loaded=loaded[printer_id], **state)  # type: ignore[arg-type]
+        printer_id: SetUpState(printer_id, loaded=loaded[printer_id], **state)  # type: ignore[arg-type]  # values by name
         for printer_id, state in told.items()
     }
 

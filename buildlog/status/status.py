@@ -26,7 +26,7 @@ from buildlog.status.work import WorkDone, tick_off
 from buildlog.terms import Moment
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)  # who writes down a fault with all that is at hand would write for minutes
 class Status:
     """What the record means at ``now``. Everything in it is computed from the snapshot alone.
 

@@ -36,7 +36,7 @@ Shell = Callable[..., Said]
 
 def open_with(clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every ledger that a command opens shows this clock."""
-    opened = Ledger.open.__func__  # type: ignore[attr-defined]
+    opened = Ledger.open.__func__  # type: ignore[attr-defined]  # the function of a class method
     at_that_hour = classmethod(lambda cls, path=None, backups=None: opened(cls, path, backups, clock))
     monkeypatch.setattr(Ledger, "open", at_that_hour)
 

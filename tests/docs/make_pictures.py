@@ -75,7 +75,7 @@ async def _settle(app: Buildlog, pilot: object) -> None:
         reading = [worker for worker in app.workers if worker.is_running and worker.group != "default"]
         still = 0 if reading or app.status is None else still + 1
         if still == STILL_FOR:
-            await pilot.pause()  # type: ignore[attr-defined]
+            await pilot.pause()  # type: ignore[attr-defined]  # the pilot of any app
             return
     raise TimeoutError(f"the screens did not come to rest within {2000 * 0.02:.0f} s")
 

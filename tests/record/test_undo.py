@@ -74,7 +74,7 @@ def test_bulk_statements_that_would_pass_the_journal_by_are_refused(ledger: Ledg
     add("build", code="LB", name="Lantern Beetle")
 
     def in_bulk(session: Session) -> None:
-        session.exec(update(Build).values(name="x"))  # type: ignore[call-overload]
+        session.exec(update(Build).values(name="x"))  # type: ignore[call-overload]  # what must be refused
 
     with pytest.raises(RuntimeError, match="bulk"), ledger.writer().session() as session:
         in_bulk(session)

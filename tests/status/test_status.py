@@ -67,3 +67,8 @@ def test_an_answer_is_computed_once(busy: Any) -> None:
     status = busy.status()
     assert status.doable is status.doable
     assert status.stock.materials is status.stock.materials
+
+
+def test_a_fault_that_is_written_down_with_all_that_is_at_hand_stays_short(busy: Any) -> None:
+    status = busy.status()
+    assert len(repr(status) + repr(status.snapshot)) < 300

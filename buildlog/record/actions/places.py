@@ -36,13 +36,13 @@ def by_prefix(work: Work, table: type[T], text: str, noun: str) -> T:
     exact = work.first(table, code=wanted)
     if exact is not None:
         return exact
-    column = col(table.code)  # type: ignore[attr-defined]
+    column = col(table.code)  # type: ignore[attr-defined]  # asked of tables with a code only
     begun = work.all(table, column.startswith(wanted, autoescape=True), order_by=column)
     live = [row for row in begun if getattr(row, "retired_at", None) is None]
     if len(live) == 1:
         return live[0]
     if live:
-        raise NotFound(noun, wanted, tuple(row.code for row in live[:MOST_NAMED]))  # type: ignore[attr-defined]
+        raise NotFound(noun, wanted, tuple(row.code for row in live[:MOST_NAMED]))  # type: ignore[attr-defined]  # as above
     return work.by_code(table, wanted, noun)
 
 

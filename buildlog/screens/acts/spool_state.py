@@ -71,5 +71,5 @@ async def _one(
     if status is None or known is not None:
         return known
     choices = spool_choices(status, status.accounts.spools.values())
-    choices.sort(key=lambda choice: order(status.accounts.spools[choice.value]))  # type: ignore[arg-type,return-value]
+    choices.sort(key=lambda choice: order(status.accounts.spools[choice.value]))  # type: ignore[arg-type,return-value]  # what sorts
     return await screen.pick(title, choices, empty=NO_SPOOL)

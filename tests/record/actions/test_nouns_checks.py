@@ -40,7 +40,7 @@ def checks() -> list[tuple[str, str]]:
     """(noun, constraint) of every CHECK on the nouns' own tables."""
     found = []
     for noun in FORMS:
-        for constraint in TABLES[table_of(noun)].__table__.constraints:  # type: ignore[attr-defined]
+        for constraint in TABLES[table_of(noun)].__table__.constraints:  # type: ignore[attr-defined]  # SQLModel adds it
             if isinstance(constraint, CheckConstraint):
                 found.append((noun, str(constraint.name).removeprefix(f"ck_{table_of(noun)}_")))
     return sorted(found)
