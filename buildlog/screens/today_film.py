@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from buildlog.facts.naming import position_name
-from buildlog.screens.lines import line, section
-from buildlog.screens.widgets.rows import Cell, GridRow
+from buildlog.screens.lines import BETWEEN, line, section
+from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
 from buildlog.wording import span
 
@@ -26,6 +26,10 @@ def film_rows(status: Status) -> list[GridRow]:
 
 
 def _row(status: Status, leaf: Blocker) -> GridRow:
-    place = position_name(status.snapshot, leaf.position_id)
+    shot = next(shot for shot in status.snapshot.shots if shot.id == leaf.about.id)
+    step = next(step for step in status.snapshot.steps if step.id == shot.step_id)
+    told = f"look at the footage: {shot.what}" if shot.filmed_at is not None else shot.what
+    before = f"{BETWEEN}before {step.name}, {position_name(status.snapshot, leaf.position_id)}"
     minutes = span(leaf.bench_minutes) if leaf.bench_minutes else ""
-    return line(f"shot:{leaf.about.id}", Cell(leaf.about.name, Tone.CAUTION), f"{place}: {leaf.text}", minutes)
+    spans = SpanCell(((told, Tone.PLAIN), (before, Tone.FAINT)))
+    return line(f"shot:{shot.id}", Cell(shot.code, Tone.CAUTION), spans, minutes)
