@@ -11,6 +11,7 @@ from buildlog.proposals.lots import CountPart
 from buildlog.proposals.nouns import Add, Change
 from buildlog.status.boxes import lay_boxes
 from buildlog.status.status import take_stock
+from buildlog.terms import later
 
 SIZES = ((80, 24), (120, 40))
 
@@ -20,7 +21,7 @@ def boxed(workshop: Ledger) -> Ledger:
     """Four toes and the screws on SHELF, CRATE is empty; a helper can do what is open on the head."""
     for form in (Box(code="SHELF", name="shelf", place="workshop"), Box(code="CRATE", name="crate")):
         workshop.record(Add(form))
-    workshop.record(CountPart(part="TOE", pieces=4, box="SHELF"))
+    workshop.record(CountPart(part="TOE", pieces=4, box="SHELF"), later(workshop.now(), -120))
     workshop.record(Change("bought item", "SCREW", {"box": "SHELF"}))
     for step in workshop.snapshot().steps:
         workshop.record(Change("step", step.code, {"helper_can": True}))
@@ -60,6 +61,14 @@ async def test_a_box_is_counted_as_one_change(boxed: Ledger, screens: Any, size:
     assert laid(boxed)["SHELF"] == [("TOE", 3)]
     assert boxed.snapshot().bought_entries[-1].amount == 38
     assert len(boxed.journal()) == before + 1
+
+
+async def test_a_count_of_a_box_may_be_entered_late(boxed: Ledger, screens: Any) -> None:
+    async with screens(boxed) as on:
+        await on.press("ctrl+o c 3 down down minus 1 0 m enter")
+    ten_minutes_ago = later(boxed.now(), -10)
+    assert [(entry.pieces, entry.at) for entry in boxed.snapshot().lot_entries] == [(3, ten_minutes_ago)]
+    assert boxed.snapshot().bought_entries[-1].at == ten_minutes_ago
 
 
 async def test_a_box_is_emptied_into_another_one(boxed: Ledger, screens: Any) -> None:

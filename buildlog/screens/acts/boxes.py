@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from buildlog.facts.naming import lot_name
 from buildlog.proposals.boxes import CountBox, MoveContents
@@ -21,6 +21,7 @@ from buildlog.proposals.lots import (
     RepairPieces,
     ScrapPieces,
 )
+from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Change, noun_fields
 from buildlog.proposals.places import PiecesNamed
 from buildlog.proposals.steps import TickSteps
@@ -50,6 +51,7 @@ TO_LOTS: dict[str, tuple[type[Any], str, tuple[str, ...]]] = {
 
 async def count_box(screen: LiveScreen, box: Box, contents: Contents) -> None:
     """One form with the book's number for each lot and item; what stays as it is counts as read so."""
+    from buildlog.screens.asking import WHEN, with_moments, wrong_moments
     from buildlog.screens.dialogs.ask_fields import AskFields
 
     status = screen.status
@@ -60,27 +62,47 @@ async def count_box(screen: LiveScreen, box: Box, contents: Contents) -> None:
         screen.live.tell(f"Nothing of {box.code} can be counted: it holds no pieces and no counted item.")
         return
     fields = [
-        Field(name, label, Kind.WHOLE, True, number, least=0, most=MOST_PIECES, help=f"the book says {number}")
-        for name, (_, label, number) in book.items()
+        Field(name, one.label, Kind.WHOLE, True, one.number, least=0, most=MOST_PIECES, help=one.told)
+        for name, one in book.items()
     ]
-    title = f"Count {box.code}: what lies there?"
-    values = await screen.app.push_screen_wait(AskFields(title, fields))
-    if values is not None:
-        counted = tuple(Counted(book[name][0], amount) for name, amount in values.items())
-        await screen.wish(CountBox(box=box.code, counted=counted))
+    read = moment_reader(screen.live.ledger.now(), status.snapshot.settings.home_zone)
+    form = AskFields(
+        f"Count {box.code}: what lies there?",
+        [*fields, WHEN],
+        check=lambda values: wrong_moments([WHEN], values, read),
+        units={name: one.unit for name, one in book.items()},
+    )
+    answer = await screen.app.push_screen_wait(form)
+    if answer is not None:
+        values = with_moments([WHEN], answer, read)
+        counted = tuple(Counted(one.what, values[name]) for name, one in book.items())
+        await screen.wish(CountBox(box=box.code, counted=counted), values["at"])
 
 
-def _book(status: Status, contents: Contents) -> dict[str, tuple[PiecesNamed | str, str, int]]:
-    """By name of a field: what is counted, what it is called, the book's number."""
-    book: dict[str, tuple[PiecesNamed | str, str, int]] = {}
+class InTheBook(NamedTuple):
+    """What can be counted, what it is called, the book's number and its unit."""
+
+    what: PiecesNamed | str
+    label: str
+    number: int
+    unit: str
+
+    @property
+    def told(self) -> str:
+        return f"the book says {self.number} {self.unit}".rstrip()
+
+
+def _book(status: Status, contents: Contents) -> dict[str, InTheBook]:
+    """By the name of a field: every lot, and every bought item that is counted."""
+    book: dict[str, InTheBook] = {}
     for lying in contents.lots:
-        name = lot_name(status.snapshot, lying.lot)
-        book[f"lot{lying.lot.id}"] = (PiecesNamed(lot_id=lying.lot.id), name, lying.pieces)
+        name, what = lot_name(status.snapshot, lying.lot), PiecesNamed(lot_id=lying.lot.id)
+        book[f"lot{lying.lot.id}"] = InTheBook(what, name, lying.pieces, "")
     items = {item.id: item for item in status.snapshot.bought_items}
     for item_id in contents.item_ids:
-        amount = status.accounts.bought[item_id].amount
-        if items[item_id].account is BoughtAccount.COUNTED:
-            book[f"item{item_id}"] = (items[item_id].code, items[item_id].code, max(0, amount or 0))
+        item, amount = items[item_id], status.accounts.bought[item_id].amount
+        if item.account is BoughtAccount.COUNTED:
+            book[f"item{item_id}"] = InTheBook(item.code, item.code, max(0, amount or 0), item.unit.value)
     return book
 
 
