@@ -51,6 +51,9 @@ MEANS = {
 }
 
 
+Spans = tuple[tuple[str, Tone], ...]
+
+
 def noun_rows(snapshot: Snapshot) -> list[GridRow]:
     """Key ``noun:NOUN``."""
     from buildlog.status.forms import keys_of
@@ -67,19 +70,23 @@ def thing_rows(noun: str, forms: Mapping[str, Any], notes: Mapping[str, list[Not
     return [
         GridRow(
             f"thing:{noun}:{key}",
-            (Cell(key or noun), SpanCell((*_spans(form, zone), *_noted(notes.get(key, ()), zone)))),
+            (Cell(key or noun), SpanCell(_with_note(_spans(form, zone), notes.get(key, ()), zone))),
         )
         for key, form in forms.items()
     ]
 
 
-def _noted(notes: Sequence[Note], zone: str) -> tuple[tuple[str, Tone], ...]:
-    """The newest note with its day and picture, and how many there are."""
+def _with_note(spans: Spans, notes: Sequence[Note], zone: str) -> Spans:
+    """Behind its name the newest note with its day and picture, and how many there are."""
     if not notes:
-        return ()
+        return spans
     more = f"{len(notes)} notes, " if len(notes) > 1 else ""
     picture = f" ({notes[0].photo})" if notes[0].photo else ""
-    return ((f"{BETWEEN}{more}{day(notes[0].at, zone)}: {notes[0].text}{picture}", Tone.ACCENT),)
+    noted = f"{more}{day(notes[0].at, zone)}: {notes[0].text}{picture}"
+    (title, tone), *rest = spans
+    if not title:
+        return ((f"{noted}{BETWEEN}", Tone.ACCENT), *rest)
+    return ((title, tone), (f"{BETWEEN}{noted}", Tone.ACCENT), *rest)
 
 
 def told_of_form(form: Any, zone: str = "") -> str:

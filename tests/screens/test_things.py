@@ -285,6 +285,18 @@ async def test_a_note_with_a_picture_is_written_on_a_thing_of_every_noun(
 async def test_the_newest_note_stands_with_its_thing(workshop: Ledger, screens: Any) -> None:
     for text in ("smells", "creaks"):
         workshop.record(AddNote(text=text, about="part BRIDGE", photo="creak.jpg"))
-    async with screens(workshop, size=(160, 40)) as on:
+    async with screens(workshop, size=(120, 40)) as on:
         await go_to_noun(on, "part")
-        assert "2 notes, Wed 25 Nov: creaks (creak.jpg)" in on.text
+        assert "Nose bridge · 2 notes, Wed 25 Nov: creaks (creak.jpg) · LB" in on.text
+
+
+async def test_what_a_note_is_about_is_found_by_a_piece_of_its_name(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await go_to_noun(on, "milestone")
+        on.app.screen.things.focus()
+        await on.press("n")
+        await on.fill({"text": "windy", "about": "crow"})
+        assert "› part CROWN" in on.text
+        await on.press("tab enter")
+    snapshot = workshop.snapshot()
+    assert [*notes_of(snapshot, "part")] == ["CROWN"]

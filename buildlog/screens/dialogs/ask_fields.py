@@ -103,6 +103,7 @@ class AskFields(Question[dict[str, Any]]):
             self.dismiss(values)
             return
         self._touched |= set(self._fields)
+        self._lines.close()
         name = next((name for name in self._fields if name in wrong), None)
         if name is not None:
             self._entries[name].focus()
@@ -158,10 +159,9 @@ class AskFields(Question[dict[str, Any]]):
         """Say below each field what is wrong with it, and at the end what there is to say of the one in hand."""
         values, wrong = self._read()
         self._take_heed(values)
-        self._lines.tell(
-            {name: text for name, text in wrong.items() if name in self._touched and name in self._fields}
-        )
         in_hand = self.focused.name if self.focused is not None else None
+        typing = in_hand if self._lines.offering else None
+        self._lines.tell({name: wrong[name] for name in self._touched & wrong.keys() if name != typing})
         whole = wrong.get("", "")
         self.query_one("#told", Static).set_class(bool(whole), "wrong")
         self._say("told", f"✗ {whole}" if whole else self._hint_for(in_hand))

@@ -74,6 +74,11 @@ class FieldLines(VerticalScroll, can_focus=False, inherit_bindings=False):
         entry.offer = last_piece(entry.text)[0] + self._offered.lit
         return True
 
+    @property
+    def offering(self) -> bool:
+        """Whether names that fit stand below the field in hand: it is not typed out yet."""
+        return bool(self._offered.display)
+
     def close(self) -> None:
         """Offer nothing."""
         self._offered.offer((), None)

@@ -203,3 +203,26 @@ async def test_what_is_wrong_stands_below_each_field_that_was_touched(
         assert "✗ no box «x»" in lines[line + 1]
         await press(pilot, "backspace")
         assert "no box" not in "\n".join(app.lines)
+
+
+async def test_a_name_that_is_being_typed_is_not_called_wrong_before_enter(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        form = AskFields(
+            "Where?",
+            FIELDS,
+            values={"grams": 9},
+            completions={"box": NAMES},
+            alone={"box": lambda box: "" if box in NAMES else f"no box «{box}»"},
+        )
+        app.ask(form)
+        await pilot.pause()
+        await press(pilot, "down down down s h")
+        assert "no box" not in "\n".join(app.lines)
+        await press(pilot, "enter")
+        assert "✗ no box «sh»" in "\n".join(app.lines)
+        assert app.answers == []
+        await press(pilot, "backspace backspace z z")
+        assert "✗ no box «zz»" in "\n".join(app.lines)
