@@ -3,18 +3,13 @@
 from __future__ import annotations
 
 import asyncio
-from dataclasses import dataclass
 from datetime import timedelta
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from buildlog.errors import BuildlogError
 from buildlog.proposals.episodes import AddGoals, CloseEpisode, PlanEpisode, TickGoal
-from buildlog.proposals.field import Kind, asks
 from buildlog.screens.asking import ask_wish
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.dialogs.confirm import Confirm
-from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import moment
 from buildlog.wording import count, day_and_clock, home
 
@@ -26,13 +21,6 @@ if TYPE_CHECKING:
 
 DAYS_BETWEEN_FILMINGS = 7
 NO_EPISODE = "There is no episode yet: e plans one."
-
-
-@dataclass(frozen=True, slots=True)
-class WhereTo:
-    """The name of a file."""
-
-    path: str = asks("file", Kind.TEXT)
 
 
 async def choose_episode(screen: LiveScreen, shown: Shown) -> tuple[int, int] | None:
@@ -179,33 +167,13 @@ def _what_closing_does(status: Status, episode: Episode) -> list[str]:
 
 async def write_week(screen: LiveScreen, shown: Shown) -> None:
     """The text as it is shown, into a file that is named."""
-    from buildlog.files import write_text
     from buildlog.report.week import week_text
+    from buildlog.screens.acts.files import write_file
 
     episode, status = shown.episode, screen.status
     if status is None:
         return
     name = f"{shown.build.code}-episode-{episode.number}" if episode is not None else f"{shown.build.code}-week"
-    asked = await ask_wish(
-        screen.live,
-        WhereTo,
-        "Write the week's text",
-        values={"path": f"{name.lower()}.md"},
-        only=("path",),
-        when_too=False,
-    )
-    if asked is None:
-        return
-    path = Path(asked.wish.path).expanduser()
-    if path.exists():
-        over = Confirm("Write over it?", [f"{path.absolute()} is there already."], yes="write over it", careful=True)
-        if not await screen.app.push_screen_wait(over):
-            return
     of = str(episode.number) if episode is not None else None
     text = await asyncio.to_thread(week_text, status, shown.build.code, of)
-    try:
-        write_text(text, path)
-    except BuildlogError as error:
-        screen.live.tell(str(error), Tone.BAD)
-    else:
-        screen.live.tell(f"Wrote {path.absolute()}.", Tone.GOOD)
+    await write_file(screen, "Write the week's text", f"{name.lower()}.md", text)
