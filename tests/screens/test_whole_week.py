@@ -1,11 +1,11 @@
 """A whole week from an empty ledger, by keys alone at 80×24; what was recorded is looked at."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from buildlog.ledger import Ledger
-from buildlog.report.week import week_text
 from buildlog.status.fits import Verdict
 from buildlog.status.status import Status, take_stock
 from buildlog.terms import JobState, Side
@@ -81,6 +81,26 @@ class Week:
         await self.on.fill({"gross": grams})
         await self.on.press("enter")
 
+    async def plans_an_episode(self) -> None:
+        """With a goal in free words, and a shot."""
+        await self.on.press("7 e 1")
+        await self.on.fill({"films_at": "2026-11-28 14:00", "title": "the foreleg"})
+        await self.on.press("enter a")
+        await self.on.fill({"goals": "the foreleg turns"})
+        await self.on.press("enter s")
+        await self.on.fill({"what": "the toes go on"})
+        await self.on.press("enter")
+
+    async def films(self) -> None:
+        """The shot, then its footage copied and looked at; the goal is reached."""
+        await self.on.press("7 f c t")
+
+    async def writes_and_closes(self, file: Path) -> None:
+        """The week's text to a file; the next episode is planned with the closing."""
+        await self.on.press("7 w")
+        await self.on.fill({"path": str(file)})
+        await self.on.press("enter x enter y")
+
     async def ticks_the_first_step(self) -> None:
         """Of those that are open; done just now."""
         await self.on.press("1 t 1")
@@ -100,7 +120,7 @@ PRINTED = {
 
 
 async def test_a_week_is_kept_from_an_empty_ledger_by_keys_alone(
-    ledger: Ledger, clock: Any, screens: Any, week: Any
+    ledger: Ledger, clock: Any, screens: Any, week: Any, tmp_path: Path
 ) -> None:
     async with screens(ledger, size=(80, 24)) as on:
         maker = week(on)
@@ -114,6 +134,7 @@ async def test_a_week_is_kept_from_an_empty_ledger_by_keys_alone(
         toes = {"lines": "TOE L x2, TOE R x2", "print_time": "2:40", "grams": "50"}
         await maker.adds("print file", code="F-TOES", **toes, **PRINTED)
         assert blocked(ledger) == {"not printed"}
+        await maker.plans_an_episode()
 
         await maker.starts("F-SHIN-L")
         await maker.later(hours=4)
@@ -149,12 +170,26 @@ async def test_a_week_is_kept_from_an_empty_ledger_by_keys_alone(
         await on.press("enter")
         assert blocked(ledger) == set()
         assert "ready" in on.text
-    text = week_text(stock_of(ledger))
-    for told in ("Lantern Beetle", "came off the bed", "bolt the toes to the shin", "two bolts through the hip"):
+        await maker.films()
+        await maker.writes_and_closes(tmp_path / "week.md")
+    snapshot = ledger.snapshot()
+    assert [shot.safe_at is not None for shot in snapshot.shots] == [True]
+    assert [goal.ticked_at is not None for goal in snapshot.goals] == [True]
+    episodes = snapshot.episodes
+    assert [(episode.number, episode.closed_at is not None) for episode in episodes] == [(1, True), (2, False)]
+    text = (tmp_path / "week.md").read_text("utf-8")
+    for told in WRITTEN:
         assert told in text
     assert ledger.check() == []
 
 
+WRITTEN = (
+    "the foreleg",
+    "came off the bed",
+    "bolt the toes to the shin",
+    "two bolts through the hip",
+    "the toes go on",
+)
 MARKS = ["SHINL-A", "SHINR-A", "TOEL-A", "TOEL-B", "TOER-A", "TOER-B"]
 
 
