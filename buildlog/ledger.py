@@ -129,6 +129,7 @@ class Ledger:
 
     def record_all(self, wishes: Iterable[tuple[Any, Moment | None]], summary: str, dry_run: bool = False) -> Outcome:
         """Carry many wishes out, each as of its moment, as one unit of work and one journal group."""
+        from buildlog.facts.journal import SEVERAL
         from buildlog.proposals.wishes import action_name
         from buildlog.record.actions import perform
         from buildlog.record.writer import Work
@@ -139,7 +140,7 @@ class Ledger:
         for _, at in listed:
             if at is not None and at > now:
                 raise InTheFuture(at)
-        action = action_name(type(listed[0][0])) if len(listed) == 1 else "several"
+        action = action_name(type(listed[0][0])) if len(listed) == 1 else SEVERAL
         first = (listed[0][1] if listed else None) or now
         with self.understood(), self.writer().work(action, summary, first, now, dry_run) as opened:
             opened.work.session.info["reference"] = reference()

@@ -7,6 +7,8 @@ from buildlog.facts.frozen import frozen
 from buildlog.terms import Moment
 
 UNDO, REDO, WISH = "undo", "redo", "wish"
+SEVERAL = "several"
+"""The action of a group of many wishes; its ``at`` is that of the first."""
 
 
 @frozen

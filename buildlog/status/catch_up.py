@@ -6,7 +6,7 @@ time that something else rests on it.
 
 from collections.abc import Iterable, Set
 
-from buildlog.facts.journal import JournalGroup
+from buildlog.facts.journal import SEVERAL, JournalGroup
 from buildlog.status.due import Due
 from buildlog.status.due_bench import due_cures, due_fits, due_steps
 from buildlog.status.due_prints import due_printers, due_prints
@@ -43,13 +43,20 @@ def catch_up(status: Status, since: Moment, settled: Set[str] = frozenset()) -> 
 
 
 def last_entry_before(groups: Iterable[JournalGroup], now: Moment) -> Moment:
-    """When the ledger was last told something before this sitting; ``now`` where it never was.
+    """Up to when the ledger was told before this sitting; ``now`` where it never was.
 
     ``groups`` are the newest of the journal, newest first; where all of them are of this sitting, the oldest counts.
+    What was told late counts as of when it happened, so that catching up can be broken off and gone on with.
     """
     begins = now
-    for group in groups:
+    listed = list(groups)
+    for place, group in enumerate(listed):
         if minutes_between(group.recorded_at, begins) >= SITTING_MINUTES:
-            return group.recorded_at
+            return max(_told_until(before) for before in listed[place:])
         begins = min(begins, group.recorded_at)
     return begins
+
+
+def _told_until(group: JournalGroup) -> Moment:
+    """Many wishes at once, as a file that was read, have many moments: they count as of their recording."""
+    return group.recorded_at if group.action == SEVERAL else group.at

@@ -301,8 +301,8 @@ def test_today_counts_only_what_the_record_is_sure_of(shop: Any, root: Any) -> N
     assert how_many_wait(shop.status(NOW)) == 3
 
 
-def group(number: int, at: str) -> JournalGroup:
-    return JournalGroup(number, Moment(at), Moment(at), "add_note", "", "", "", WISH, None)
+def group(number: int, recorded: str, at: str = "", action: str = "add_note") -> JournalGroup:
+    return JournalGroup(number, Moment(recorded), Moment(at or recorded), action, "", "", "", WISH, None)
 
 
 def test_the_last_entry_is_the_one_before_this_sitting() -> None:
@@ -312,6 +312,17 @@ def test_the_last_entry_is_the_one_before_this_sitting() -> None:
     assert last_entry_before([week_ago], NOW) == week_ago.recorded_at
     assert last_entry_before([], NOW) == NOW
     assert last_entry_before(sitting, NOW) == "2026-11-25T08:30:00Z"
+
+
+def test_catching_up_that_was_broken_off_goes_on_from_the_last_moment_told() -> None:
+    week_ago = group(1, "2026-11-18T20:00:00Z")
+    broken_off = [
+        group(4, "2026-11-25T07:05:00Z", "2026-11-20T09:00:00Z"),
+        group(3, "2026-11-25T07:00:00Z", "2026-11-21T09:00:00Z"),
+    ]
+    assert last_entry_before([*broken_off, week_ago], NOW) == "2026-11-21T09:00:00Z"
+    read_in = group(5, "2026-11-25T07:10:00Z", "2026-09-01T09:00:00Z", "several")
+    assert last_entry_before([read_in, *broken_off, week_ago], NOW) == "2026-11-25T07:10:00Z"
 
 
 @pytest.mark.parametrize(
