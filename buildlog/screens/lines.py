@@ -12,9 +12,9 @@ from buildlog.wording import soon as soon  # said on these lines, and by the sta
 COLUMNS = (
     Column("thing", width=12),
     Column("what", least=20),
-    Column("when", width=16, align=Align.RIGHT, priority=1),
+    Column("when", width=18, align=Align.RIGHT, priority=1, snug=True),
 )
-NARROW = (*COLUMNS[:2], Column("when", width=12, align=Align.RIGHT, priority=1))
+NARROW = (*COLUMNS[:2], Column("when", width=12, align=Align.RIGHT, priority=1, snug=True))
 """For lists side by side."""
 BETWEEN = " · "
 

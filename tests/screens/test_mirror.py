@@ -240,15 +240,15 @@ async def test_a_missing_piece_is_found_again_with_enter(workshop: Ledger, scree
 
 
 LOOKS = """
-  ◂ left                 ⣤ printed  ⠒ worked  ⠉ passed                   right ▸
-                     ·····⢠   ▾ Beetle                 ⡄·····                0/9
-▌ 0/3          ············       Leg                  ············          0/3
-                     ·····⢠       Head                 ⡄·····                0/3
+  ◂ left                 ⣤ printed  ⠒ worked  ⠉ passed                  right ▸
+                     ····⢠   ▾ Beetle                  ⡄····                0/9
+▌ 0/3          ···········       Leg                   ···········          0/3
+                     ····⢠       Head                  ⡄····                0/3
 """
 BELOW = """
   LEG L 2 hold it   print 4:02 h          LEG R 2 hold it   print 4:02 h
-▏ 1 × SHIN L printing             20:48 ▏ 1 × SHIN R printing              20:48
-  2 × TOE printing             take off   2 × TOE printing              take off
+▏ 1 × SHIN L printing            20:48  ▏ 1 × SHIN R printing             20:48
+  2 × TOE printing            take off    2 × TOE printing             take off
 """
 
 

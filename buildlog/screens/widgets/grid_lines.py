@@ -91,7 +91,7 @@ def _cells(row: GridRow, placed: tuple[Placed, ...], brush: Brush) -> list[Segme
     parts: list[Segment] = []
     if row.hint is Hint.PAST:
         brush = replace(brush, tones=dict.fromkeys(Tone, brush.tones.get(Tone.FAINT, Style.null()) + STRUCK))
-    for n, spot in enumerate(placed):
+    for n, spot in enumerate(spilling(row, placed)):
         if n:
             parts.append(Segment(" " * GAP, brush.base))
         room = spot.width
@@ -104,6 +104,19 @@ def _cells(row: GridRow, placed: tuple[Placed, ...], brush: Brush) -> list[Segme
         else:
             parts.append(Segment(" " * room, brush.base))
     return parts
+
+
+def spilling(row: GridRow, placed: tuple[Placed, ...]) -> tuple[Placed, ...]:
+    """Where nothing follows a text, it takes the room of the empty cells after it."""
+    if not placed:
+        return placed
+    last = len(placed) - 1
+    while last > 0 and not (placed[last].index < len(row.cells) and row.cells[placed[last].index].words()):
+        last -= 1
+    spot = placed[last]
+    if last == len(placed) - 1 or spot.column.align is not Align.LEFT or spot.index >= len(row.cells):
+        return placed
+    return *placed[:last], replace(spot, width=sum(p.width + GAP for p in placed[last:]) - GAP)
 
 
 def tree_lead(brush: Brush, at_most: int) -> str:

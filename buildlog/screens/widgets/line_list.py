@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from textual.geometry import Size
 from textual.scroll_view import ScrollView
@@ -19,14 +20,22 @@ from buildlog.screens.widgets.grid_lines import (
     filter_line,
     header_line,
     row_line,
+    spilling,
 )
 from buildlog.screens.widgets.grid_view import GridView
-from buildlog.screens.widgets.rows import Column
+from buildlog.screens.widgets.rows import Column, Hint, Painted
 from buildlog.screens.widgets.span_line import empty_line
 from buildlog.screens.widgets.tones import SIGNS, Tone
 
 SIGN_WIDTH = 2
 """Cells that the sign of a tone takes before a text."""
+
+
+def width_in_cells(cell: Painted) -> int:
+    """What a cell takes to be shown whole."""
+    text = cell.words()
+    signed = getattr(cell, "tone", Tone.PLAIN) in SIGNS and getattr(cell, "sign", None) is None
+    return width_of(text) + (SIGN_WIDTH if text and signed else 0)
 
 
 class LineList(ScrollView, can_focus=True):
@@ -91,9 +100,9 @@ class LineList(ScrollView, can_focus=True):
         if row is None:
             return ""
         texts = [cell.words() for cell in row.cells]
-        signed = [SIGN_WIDTH if getattr(cell, "tone", Tone.PLAIN) in SIGNS else 0 for cell in row.cells]
-        widths = {placed.index: placed.width for placed in self._laid_out(self.room.width)}
-        cut = any(width_of(text) + signed[i] > widths.get(i, 0) for i, text in enumerate(texts) if text)
+        placed = spilling(row, self._laid_out(self.room.width))
+        widths = {spot.index: spot.width for spot in placed}
+        cut = any(width_in_cells(cell) > widths.get(i, 0) for i, cell in enumerate(row.cells) if texts[i])
         return "  ".join(filter(None, texts)) if cut else ""
 
     def change(self, work: Callable[[], object]) -> None:
@@ -146,8 +155,18 @@ class LineList(ScrollView, can_focus=True):
 
     def _laid_out(self, width: int) -> tuple[Placed, ...]:
         if self._placed[0] != width:
-            self._placed = (width, lay_out(self.columns, max(0, width - GUTTER)))
+            columns = [self._snug(i, column) if column.snug else column for i, column in enumerate(self.columns)]
+            self._placed = (width, lay_out(columns, max(0, width - GUTTER)))
         return self._placed[1]
+
+    def lay_out_anew(self) -> None:
+        """Other rows may take other columns."""
+        self._placed = (-1, ())
+
+    def _snug(self, index: int, column: Column) -> Column:
+        rows = (row for row in self.view.rows if row.hint is not Hint.GROUP and index < len(row.cells))
+        widest = max((width_in_cells(row.cells[index]) for row in rows), default=0)
+        return replace(column, width=min(column.width or widest, max(1, widest)))
 
     def _follow_cursor(self) -> None:
         line, first = self.view.cursor, self.scroll_offset.y

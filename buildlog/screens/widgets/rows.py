@@ -95,6 +95,7 @@ def group_row(key: str, text: str) -> GridRow:
 class Column:
     """One column. With `width` it is fixed; without, it takes `share` of the rest, at least `least` cells.
 
+    A `snug` one has `width` at most: no more than its widest cell takes.
     Priority 0 is never dropped; where the line is too short the highest number goes first.
     `tree` draws the row's depth and fold sign before the cell. `heading` replaces `title` by a painter.
     """
@@ -107,4 +108,5 @@ class Column:
     priority: int = 0
     align: Align = Align.LEFT
     tree: bool = False
+    snug: bool = False
     heading: Painted | None = None

@@ -42,11 +42,11 @@ async def test_it_draws_heading_groups_cells_and_the_signs_of_tones(bench: Calla
     app = bench(grid)
     async with app.run_test(size=(48, 6)):
         assert app.lines[:5] == [
-            "  Spool   Material             Left  State",
+            "  Spool   Material            Left  State",
             "  Opened",
-            "▌ SP-04   Amber [/] rib       412 g  ! tight",
-            "  SP-05   琥珀色の光るフ…      88 g  ✗ short",
-            "  SP-06   Old                0 g ±9",
+            "▌ SP-04   Amber [/] rib      412 g  ! tight",
+            "  SP-05   琥珀色の光る…       88 g  ✗ short",
+            "  SP-06   Old               0 g ±9",
         ]
 
 
@@ -55,7 +55,7 @@ async def test_it_drops_the_least_important_column_where_the_line_is_short(
 ) -> None:
     app = bench(grid)
     async with app.run_test(size=(36, 6)):
-        assert app.lines[0] == "  Spool   Material              Left"
+        assert app.lines[0] == "  Spool   Material             Left"
 
 
 async def test_keys_move_the_cursor_and_tell_of_it_by_key(
@@ -205,7 +205,7 @@ async def test_a_row_set_alone_shows_at_once(bench: Callable[..., Any], grid: Gr
     async with app.run_test(size=(48, 8)) as pilot:
         grid.set_row(GridRow("SP-05", (Cell("SP-05"), Cell("weighed"), Cell("90 g"))))
         await pilot.pause()
-        assert app.lines[3] == "  SP-05   weighed              90 g"
+        assert app.lines[3] == "  SP-05   weighed             90 g"
 
 
 async def test_going_to_a_row_scrolls_it_into_sight(bench: Callable[..., Any]) -> None:
@@ -227,3 +227,23 @@ async def test_a_tree_column_shows_depth_and_folds(bench: Callable[..., Any], pr
         assert app.lines[1:4] == ["▌ ▾ beetle", "    ▾ head", "        antenna"]
         await press(pilot, "down left")
         assert app.lines[1:4] == ["  ▾ beetle", "▌   ▸ head", ""]
+
+
+async def test_a_text_that_nothing_follows_takes_the_room_of_empty_cells(
+    bench: Callable[..., Any],
+) -> None:
+    grid = Grid((Column("thing", width=4), Column("what", least=6), Column("when", width=8, align=Align.RIGHT)))
+    long = Cell("a text of some length")
+    grid.set_rows([GridRow("a", (Cell("A"), long, Cell(""))), GridRow("b", (Cell("B"), long, Cell("20:00")))])
+    app = bench(grid)
+    async with app.run_test(size=(33, 4)):
+        assert app.lines[:2] == ["▌ A     a text of some length", "  B     a text of som…     20:00"]
+        assert grid.cut_words() == ""
+
+
+async def test_a_snug_column_is_as_wide_as_its_widest_cell(bench: Callable[..., Any]) -> None:
+    grid = Grid((Column("what", least=6), Column("when", width=12, align=Align.RIGHT, snug=True)))
+    grid.set_rows([GridRow("a", (Cell("a text of some length"), Cell("20:00", Tone.CAUTION)))])
+    app = bench(grid)
+    async with app.run_test(size=(33, 4)):
+        assert app.lines[0] == "▌ a text of some length  ! 20:00"
