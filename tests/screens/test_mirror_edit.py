@@ -10,7 +10,7 @@ from buildlog.proposals.lots import CountPart
 from buildlog.proposals.nouns import Add, Change, form_from_texts
 from buildlog.proposals.places import read_slot
 from buildlog.proposals.slots import FitPiece
-from buildlog.screens.acts.tree import forms_here
+from buildlog.screens.acts.tree import forms_here, new_here
 from buildlog.status.forms import form_of, forms_of, keys_of, retired_of
 from buildlog.terms import OldGoodFor, Side
 
@@ -325,3 +325,13 @@ async def test_the_root_and_what_is_beneath_it_come_by_the_same_form(ledger: Led
     snapshot = ledger.snapshot()
     assert [(a.code, a.paired) for a in snapshot.assemblies] == [("BEETLE", False), ("LEG", True)]
     assert form_of(snapshot, "usage", "LEG/FL08").quantity == 2
+
+
+def test_a_new_thing_starts_from_the_last_one_of_its_assembly(workshop: Ledger) -> None:
+    snapshot = workshop.snapshot()
+    head = next(a for a in snapshot.assemblies if a.code == "HEAD")
+    step = new_here(snapshot, "step", head, None)
+    assert (step["code"], step["kind"], step["bench_time"], step["assembly"]) == ("HEAD-SAND-2", "sand", 40, "HEAD")
+    beetle = next(a for a in snapshot.assemblies if a.code == "BEETLE")
+    assert new_here(snapshot, "fit test", beetle, None)["code"] == "BEETLE-1"
+    assert new_here(snapshot, "question", head, Side.LEFT)["holds"] == (Target("HEAD", Side.LEFT),)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.lines import Target
 from buildlog.proposals.nouns import Change
+from buildlog.screens.acts.thing_defaults import CARRIED, next_code
 from buildlog.screens.acts.things import a, add_thing, edit_thing, retire_thing
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.things_rows import told_of_form
@@ -113,11 +114,24 @@ def new_here(snapshot: Snapshot, noun: str, assembly: Assembly, side: Side | Non
     build = next(build.code for build in snapshot.builds if build.id == assembly.build_id)
     if noun == "question":
         return {"build": build, "holds": (Target(assembly.code, side),)}
+    if noun == "wait":
+        return {"assembly": assembly.code}
+    known = as_the_last_here(snapshot, noun, assembly)
     if noun == "part":
-        return {"build": build, "assembly": assembly.code}
+        known["build"] = build
     if noun == "step":
-        return {"assembly": assembly.code, "part": None}
-    return {"assembly": assembly.code}
+        known["part"] = None
+    return known | {"assembly": assembly.code}
+
+
+def as_the_last_here(snapshot: Snapshot, noun: str, assembly: Assembly) -> dict[str, Any]:
+    """What the last one in the assembly says, with the code after it; ``LEG-1`` for its first step or fit."""
+    here = list(forms_here(snapshot, noun, assembly).values())
+    known = {name: getattr(here[-1], name) for name in CARRIED.get(noun, ())} if here else {}
+    if noun in ("step", "fit test") or (noun == "part" and here):
+        last = here[-1].code if here else f"{assembly.code}-0"
+        known["code"] = next_code(last, forms_of(snapshot, noun))
+    return known
 
 
 def _with_beneath(snapshot: Snapshot, assembly_id: int) -> set[int]:
