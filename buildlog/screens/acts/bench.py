@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.facts.naming import position_name
 from buildlog.proposals.fits import RecordFit
-from buildlog.proposals.places import PiecesNamed, read_place
+from buildlog.proposals.places import read_place
 from buildlog.proposals.steps import TickStep
 from buildlog.screens.acts.named import said_cautions
 from buildlog.screens.dialogs.choose import Choice
@@ -67,11 +67,11 @@ def told_of_doable(status: Status, doable: Doable) -> str:
 
 
 def tick_values(status: Status, step: Step, doable: Doable) -> dict[str, Any]:
-    """What a tick of it names: the step, and the position or the pieces."""
-    if step.part_id is not None:
-        return {"step": step.code, "what": PiecesNamed(code=status.snapshot.part[step.part_id].code)}
-    assert doable.position_id is not None  # a step of an assembly is done in a position
-    return {"step": step.code, "place": read_place(position_name(status.snapshot, doable.position_id))}
+    """What a tick of it names: the step, and the position or the pieces; of a handed part the first side left."""
+    from buildlog.status.ticks import ticks_of
+
+    tick = ticks_of(status, step, doable)[0]
+    return {"step": tick.step} | ({"place": tick.place} if tick.place is not None else {"what": tick.what})
 
 
 async def record_fit(screen: LiveScreen, position_id: int | None = None, test_id: int | None = None) -> None:
