@@ -153,11 +153,12 @@ class LiveApp(App[None]):
         from buildlog.facts.collection import keep_for_good
         from buildlog.screens.registry import load_screens
 
+        keep_for_good()  # what was read
         await asyncio.to_thread(load_screens)
         if not self.ledger.why_read_only:
             with suppress(LedgerError):  # the first wish says why it cannot be written
                 await asyncio.to_thread(self.ledger.writer)
-        keep_for_good()
+        keep_for_good()  # and what was loaded since
 
     def _look(self) -> None:
         """Whether there is something new: another program wrote, time went by, or what was wrong is mended."""

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import big_ledger
 from acting import measure_action
+from changing import measure_change
 from opening import measure_opening
 from reading import measure_growth, measure_reading
 from result import Result
@@ -54,6 +55,7 @@ def _measure(folder: Path, runs: int) -> Iterator[Result]:
     yield from measure_opening(demo, "demo", runs)
     yield from measure_action(demo, "demo", 150, runs)
     yield from measure_action(big, "big ledger", 600, runs)
+    yield from measure_change(big)
 
 
 if __name__ == "__main__":
