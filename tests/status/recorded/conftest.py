@@ -24,7 +24,7 @@ from buildlog.proposals import (
 )
 from buildlog.proposals.field import fields_of
 from buildlog.proposals.moments import stored_moment
-from buildlog.proposals.nouns import values_from_texts
+from buildlog.proposals.nouns import Add, values_from_texts
 from buildlog.proposals.wishes import action_name
 from buildlog.status.accounts import Accounts, settle
 from buildlog.status.fits import judge_fits
@@ -59,10 +59,15 @@ def do(ledger: Ledger) -> Callable[..., str]:
 
 
 @pytest.fixture
-def workshop(ledger: Ledger, add: Any) -> Ledger:
+def workshop(ledger: Ledger, typed: Callable[..., Any]) -> Ledger:
     """Since 1 November: the printers P1 (BIG, 300 mm) and P2 (TWIN, two heads), ABS in black and red and TPU, one
     spool of 1000 g each (B1, R1, T1), and nothing to print yet.
     """
+    things: list[tuple[Any, Moment | None]] = []
+
+    def add(noun: str, at: Moment, **texts: str) -> None:
+        things.append((Add(typed(noun, **texts)), at))
+
     add("build", BEGAN, code="LB", name="Lantern Beetle")
     add("supplier", BEGAN, code="SUP", name="Filament by post", lead_days="4", delivery="4.90")
     for code, polymer in (("ABS-BLACK", "ABS"), ("ABS-RED", "ABS"), ("TPU-RED", "TPU")):
@@ -72,6 +77,7 @@ def workshop(ledger: Ledger, add: Any) -> Ledger:
     add("printer", BEGAN, code="P2", name="Twin", printer_class="TWIN", heads="2", **bed)
     for code, material in (("B1", "ABS-BLACK"), ("R1", "ABS-RED"), ("T1", "TPU-RED")):
         add("spool", BEGAN, code=code, material=material, tare="200")
+    ledger.record_all(things, "the workshop")
     return ledger
 
 
