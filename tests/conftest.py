@@ -81,10 +81,9 @@ def add(ledger: Ledger, typed: Callable[..., Any]) -> AddNoun:
     return add_noun
 
 
-MASHED = (
-    "1 2 3 4 7 7 s f x z c p k d v o b l w e m t r i a n u / left right up down pageup pagedown home end space tab "
-    "shift+tab escape y n ? ctrl+r ctrl+p ctrl+t 5 0 . - enter enter enter enter"
-)
+QUIT = "q"
+MASHED_OFTEN = ("enter",) * 6 + ("escape",) * 2 + ("-", ".", "5", "tab", "shift+tab")
+"""Beside every key that means something anywhere."""
 RUBBISH = (
     "9" * 30,
     "-6h",
@@ -110,8 +109,10 @@ def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Await
     """
     from textual.events import Paste
 
+    from buildlog.screens.keys import KEYS
+
     monkeypatch.chdir(tmp_path)
-    keys_mashed = MASHED.split()
+    keys_mashed = sorted({name for key in KEYS for name in key.keys} - {QUIT}) + list(MASHED_OFTEN)
 
     async def burst(pilot: Any, seed: int, keys: int) -> None:
         chance = random.Random(seed)
