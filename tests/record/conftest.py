@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from buildlog.facts.snapshot import INDEXED, Snapshot
 from buildlog.ledger import Ledger
 from buildlog.proposals import (
     bought,
@@ -30,8 +31,9 @@ from buildlog.proposals.field import fields_of
 from buildlog.proposals.moments import stored_moment
 from buildlog.proposals.nouns import Add, form_from_texts, values_from_texts
 from buildlog.proposals.wishes import action_name
-from buildlog.record.reader import Reader
+from buildlog.record.reader import SNAPSHOT_FIELDS, Reader
 from buildlog.reference import reference
+from buildlog.status.kept import ALWAYS, Kept
 from buildlog.status.status import Status, take_stock
 from buildlog.terms import Moment
 
@@ -244,5 +246,26 @@ class Followed:
 
 
 @pytest.fixture
-def follow() -> Callable[[Ledger], Followed]:
+def follow(monkeypatch: pytest.MonkeyPatch) -> Callable[[Ledger], Followed]:
+    """An answer that reads other nouns than it says would not be told anew when these change."""
+    reading: list[set[str]] = []
+    ask, get = Kept.ask, Snapshot.__getattribute__
+
+    def watched(snapshot: Snapshot, name: str) -> Any:
+        if reading and (name in INDEXED or name in SNAPSHOT_FIELDS):
+            reading[-1].add(INDEXED.get(name, name))
+        return get(snapshot, name)
+
+    def asked(kept: Kept, name: str, reads: Any, rests_on: Any, answer: Any, moves: bool = False) -> Any:
+        def watch() -> Any:
+            reading.append(set())
+            try:
+                return answer()
+            finally:
+                assert reading.pop() <= {*reads, *ALWAYS}, name
+
+        return ask(kept, name, reads, rests_on, watch, moves)
+
+    monkeypatch.setattr(Snapshot, "__getattribute__", watched)
+    monkeypatch.setattr(Kept, "ask", asked)
     return Followed
