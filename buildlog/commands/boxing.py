@@ -16,8 +16,8 @@ from buildlog.commands.session import open_ledger, status_of
 from buildlog.commands.verbs import GROUP_HELP, VERBS
 from buildlog.report.answers.boxes import boxes_tables
 from buildlog.report.boxes_out import box_label, repair_kit
-from buildlog.report.helper_list import helper_page
-from buildlog.status.helper_list import ticks_named
+from buildlog.report.more_hands import helper_page
+from buildlog.status.more_hands import ticks_named
 
 Out = Annotated[Path | None, typer.Option("--out", help="Write to this file instead of standard output.")]
 

@@ -51,7 +51,7 @@ class BoxesScreen(BoxKeys):
     def show(self, status: Status) -> None:
         from buildlog.screens.boxes_rows import place_rows
         from buildlog.status.boxes import lay_boxes
-        from buildlog.status.helper_list import helper_steps
+        from buildlog.status.more_hands import helper_steps
 
         self.in_boxes, self.helping = lay_boxes(status), helper_steps(status)
         self.places.set_rows(place_rows(status, self.in_boxes, self.helping))

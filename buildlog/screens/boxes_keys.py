@@ -12,7 +12,7 @@ from buildlog.screens.widgets.grid import Grid
 if TYPE_CHECKING:
     from buildlog.facts.pieces import Box, Lot
     from buildlog.status.boxes import Boxes
-    from buildlog.status.helper_list import HelperStep
+    from buildlog.status.more_hands import HelperStep
 
 NO_BOX = "No box stands under the cursor of the left list."
 NO_PIECE = "No piece stands under the cursor of the right list: tab goes there."

@@ -16,7 +16,7 @@ from buildlog.wording import count, day, grams, span
 if TYPE_CHECKING:
     from buildlog.facts.pieces import Lot
     from buildlog.status.boxes import Away, Boxes, Contents
-    from buildlog.status.helper_list import HelperStep
+    from buildlog.status.more_hands import HelperStep
     from buildlog.status.status import Status
 
 NOWHERE = "nowhere:0"

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from buildlog.facts.pieces import Box, Lot
     from buildlog.screens.base import LiveScreen
     from buildlog.status.boxes import Contents
-    from buildlog.status.helper_list import HelperStep
+    from buildlog.status.more_hands import HelperStep
     from buildlog.status.status import Status
 
 TO_LOTS: dict[str, tuple[type[Any], str, tuple[str, ...]]] = {
@@ -159,7 +159,7 @@ async def tick_helped(screen: LiveScreen, steps: Sequence[HelperStep]) -> None:
 async def write_page(screen: LiveScreen, place: str) -> None:
     """The label list, the helper's list or the repair kit, by what stands under the cursor."""
     from buildlog.report.boxes_out import box_label, repair_kit
-    from buildlog.report.helper_list import helper_page
+    from buildlog.report.more_hands import helper_page
     from buildlog.screens.acts.files import write_file
 
     status = screen.status

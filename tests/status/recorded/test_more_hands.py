@@ -5,7 +5,7 @@ from typing import Any
 from buildlog.ledger import Ledger
 from buildlog.proposals.lots import CountPart
 from buildlog.proposals.steps import TickStep
-from buildlog.status.helper_list import helper_steps, ticks_named
+from buildlog.status.more_hands import helper_steps, ticks_named
 from buildlog.status.status import Status, take_stock
 
 

@@ -2,7 +2,7 @@
 
 from buildlog.report.table import Column, Table, escape, to_markdown
 from buildlog.status.cautions import in_words
-from buildlog.status.helper_list import HelperStep, helper_steps
+from buildlog.status.more_hands import HelperStep, helper_steps
 from buildlog.status.status import Status
 from buildlog.wording import day_and_clock, span
 
