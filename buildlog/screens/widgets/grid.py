@@ -81,7 +81,6 @@ class Grid(FilteredList):
 
     def set_rows(self, rows: Sequence[GridRow]) -> None:
         """Show these rows instead. Two rows of one key are refused by a ValueError naming it."""
-        self.lay_out_anew()
         self.change(lambda: self.view.set_rows(rows))
 
     def set_row(self, row: GridRow) -> None:

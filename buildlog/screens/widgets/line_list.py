@@ -23,7 +23,7 @@ from buildlog.screens.widgets.grid_lines import (
     spilling,
 )
 from buildlog.screens.widgets.grid_view import GridView
-from buildlog.screens.widgets.rows import Column, Hint, Painted
+from buildlog.screens.widgets.rows import Column, GridRow, Hint, Painted
 from buildlog.screens.widgets.span_line import empty_line
 from buildlog.screens.widgets.tones import SIGNS, Tone
 
@@ -36,6 +36,13 @@ def width_in_cells(cell: Painted) -> int:
     text = cell.words()
     signed = getattr(cell, "tone", Tone.PLAIN) in SIGNS and getattr(cell, "sign", None) is None
     return width_of(text) + (SIGN_WIDTH if text and signed else 0)
+
+
+def snug(column: Column, index: int, rows: Sequence[GridRow]) -> Column:
+    """The column no wider than its widest cell in these rows."""
+    cells = (row.cells[index] for row in rows if row.hint is not Hint.GROUP and index < len(row.cells))
+    widest = max(1, max(map(width_in_cells, cells), default=1))
+    return replace(column, width=min(column.width or widest, widest))
 
 
 class LineList(ScrollView, can_focus=True):
@@ -54,7 +61,7 @@ class LineList(ScrollView, can_focus=True):
         self.empty = empty
         self.typing = False
         self._has_header = any(c.title or c.heading for c in columns)
-        self._placed: tuple[int, tuple[Placed, ...]] = (-1, ())
+        self._placed: tuple[int, tuple[GridRow, ...], tuple[Placed, ...]] = (-1, (), ())
 
     @property
     def look(self) -> LineLook:
@@ -154,19 +161,12 @@ class LineList(ScrollView, can_focus=True):
         return row_line(self.view, line, self._laid_out(width), width, look)
 
     def _laid_out(self, width: int) -> tuple[Placed, ...]:
-        if self._placed[0] != width:
-            columns = [self._snug(i, column) if column.snug else column for i, column in enumerate(self.columns)]
-            self._placed = (width, lay_out(columns, max(0, width - GUTTER)))
-        return self._placed[1]
-
-    def lay_out_anew(self) -> None:
-        """Other rows may take other columns."""
-        self._placed = (-1, ())
-
-    def _snug(self, index: int, column: Column) -> Column:
-        rows = (row for row in self.view.rows if row.hint is not Hint.GROUP and index < len(row.cells))
-        widest = max((width_in_cells(row.cells[index]) for row in rows), default=0)
-        return replace(column, width=min(column.width or widest, max(1, widest)))
+        """Kept as long as width and rows are the same."""
+        rows = self.view.rows
+        if self._placed[0] != width or self._placed[1] is not rows:
+            columns = [snug(column, i, rows) if column.snug else column for i, column in enumerate(self.columns)]
+            self._placed = (width, rows, lay_out(columns, max(0, width - GUTTER)))
+        return self._placed[2]
 
     def _follow_cursor(self) -> None:
         line, first = self.view.cursor, self.scroll_offset.y
