@@ -5,7 +5,7 @@ A widget that shows keys asks `as_set(keys, own_keys(self.app))` for them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 OwnKeys = Mapping[str, str]
 _NAMED = frozenset(key.value for key in Keys if "+" not in key.value and not key.value.startswith("<"))
 _HELD = ("ctrl", "alt", "shift")
-_WHERE_TYPED = (Scope.FORM, Scope.WINDOW, Scope.DIALOG)
+_WHERE_TYPED = (Scope.FORM, Scope.QUICK, Scope.WINDOW, Scope.DIALOG)
 """Where a key that writes would write."""
 _QUESTIONS = (Scope.CHOICE, Scope.YES_NO, Scope.FORM, Scope.HELP)
 
@@ -46,8 +46,8 @@ def keymap(own: OwnKeys) -> dict[str, str]:
 def checked(preferences: Preferences) -> OwnKeys:
     """The keys of the file; SettingsError with all that is wrong, since half of them would only confuse."""
     own = preferences.keys
-    known = {key.id: key for key in KEYS}
-    problems = [problem for name, key in own.items() if (problem := _wrong(known.get(name), name, key))]
+    called = {name: [key for key in KEYS if key.id == name] for name in own}
+    problems = [problem for name, key in own.items() if (problem := _wrong(called[name], name, key))]
     if not problems:
         problems = _clashes(own)
     if problems:
@@ -55,18 +55,18 @@ def checked(preferences: Preferences) -> OwnKeys:
     return own
 
 
-def _wrong(key: Key | None, name: str, wanted: str) -> str:
-    if key is None:
+def _wrong(called: Sequence[Key], name: str, wanted: str) -> str:
+    if not called:
         near = get_close_matches(name, {key.id for key in KEYS}, 1)
         meant = f"did you mean {near[0]}?" if near else "the README's table of keys has the ids"
         return f"{name}: nothing is called so; {meant}"
-    if len(key.keys) > 1:
+    if any(len(key.keys) > 1 for key in called):
         return f"{name}: it has several keys and keeps them; take this line out"
     *held, base = wanted.split("+") if len(wanted) > 1 else [wanted]
     writes = len(base) == 1 and base.isprintable()
     if not set(held) <= set(_HELD) or not (writes or base in _NAMED):
         return f"{name}: «{wanted}» is no name of a key; write g, ctrl+g, f5, pageup …"
-    if writes and not held and set(key.scopes) & set(_WHERE_TYPED):
+    if writes and not held and {scope for key in called for scope in key.scopes} & set(_WHERE_TYPED):
         return f"{name}: «{wanted}» would be typed there; take a key that writes nothing, as f5 or ctrl+g"
     return ""
 

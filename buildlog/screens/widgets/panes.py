@@ -77,7 +77,12 @@ class Panes(Vertical):
             shown: tuple[Sequence[GridRow], ...] = self._rows
         else:
             shown = ((*top, *left, *right), (), ())
-        for grid, rows in zip(self.query(Grid), shown, strict=True):
+        by_id = dict(zip(("top", "left", "right"), shown, strict=True))
+        grids = list(self.query(PaneGrid))
+        if len(grids) < len(by_id):  # the lower two are mounted a moment after the first
+            self.call_after_refresh(self._lay)
+            return
+        for grid, rows in ((grid, by_id[grid.id or ""]) for grid in grids):
             if grid.has_focus and not rows:
                 self.top.focus()
             grid.set_rows(rows)
