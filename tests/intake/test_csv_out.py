@@ -65,6 +65,18 @@ def much(built: None, add: Callable[..., Any]) -> None:
     add("episode", build="LB", number="14", title="legs", films_at="Sat 15:00")
     add("goal", build="LB", number="14", kind="free", text="order cord / cut it")
     add("goal", build="LB", number="14", kind="ready", code="LEG", side="L")
+    add("shot", code="SH1", build="LB", what="the leg, before glue", episode="14", step="GLUE1", filmed="-2h")
+    add(
+        "viewer question",
+        code="VQ1",
+        build="LB",
+        text="how heavy; really?",
+        asked_in="14",
+        asked="-3h",
+        answered="-1h",
+        answer="9",
+    )
+    add("promise", code="PR1", build="LB", who="rope maker", promised="a mention", made="-5h", due="+10d", kept="-3h")
 
 
 def all_forms(ledger: Ledger) -> dict[str, dict[str, Any]]:

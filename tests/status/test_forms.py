@@ -50,6 +50,12 @@ BUILD: tuple[tuple[str, dict[str, str]], ...] = (
     ("goal", {"build": "LB", "number": "14", "kind": "ready", "code": "LEG", "side": "L"}),
     ("goal", {"build": "LB", "number": "14", "kind": "free", "text": "order cord / cut it"}),
     ("goal", {"build": "LB", "number": "14", "kind": "step", "code": "GLUE1"}),
+    ("shot", {"code": "SH1", "build": "LB", "what": "the leg before glue", "episode": "14", "step": "GLUE1",
+              "side": "L", "filmed": "-2h"}),
+    ("viewer question", {"code": "VQ1", "build": "LB", "text": "how heavy?", "asked_in": "14", "asked": "-3h",
+                         "answer": "9 kg", "answered": "-1h"}),
+    ("promise", {"code": "PR1", "build": "LB", "who": "rope maker", "supplied": "cord", "promised": "a mention",
+                 "due": "+10d"}),
 )  # fmt: skip
 
 FILLED: dict[str, dict[str, Any]] = {
@@ -65,6 +71,7 @@ FILLED: dict[str, dict[str, Any]] = {
     "SAND1": {"place": 1},
     "Q1": {"asked": "2026-11-25T12:00:00Z"},
     "PF1": {"prepared": "2026-11-25T12:00:00Z"},
+    "PR1": {"made": "2026-11-25T12:00:00Z"},
 }
 """What stands in for what was not typed. Polymers: shared/materials.toml."""
 
