@@ -33,10 +33,15 @@ def what_blocks(status: Status, build: Build) -> Iterator[str]:
     if not mine:
         yield "Nothing stands in its way."
         return
-    yield "\n".join(
-        f"- {escape(b.name)}: {hours(b.minutes_beneath)} to print, {escape(_kinds(_leaves(status, b)))}" for b in mine
-    )
+    yield "\n".join(f"- {escape(b.name)}: {escape(_breaks(status, b))}" for b in mine)
     yield _chart(status, goal.name, mine)
+
+
+def _breaks(status: Status, breaker: TargetState) -> str:
+    told = [f"{hours(breaker.minutes_beneath)} to print", _kinds(_leaves(status, breaker))]
+    if breaker.load_until is not None:
+        told.append(f"no load before {day_and_clock(breaker.load_until, status.snapshot.settings.home_zone)}")
+    return ", ".join(filter(None, told))
 
 
 def _all_kinds(status: Status, build: Build) -> Iterator[str]:

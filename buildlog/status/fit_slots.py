@@ -36,9 +36,9 @@ class FitSlots:
         }
         self._usages_in = grouped(self._usages.values(), lambda u: u.assembly_id)
         self._touched = grouped(snapshot.fit_test_usages, lambda row: row.fit_test_id)
-        self._children: defaultdict[int | None, list[int]] = defaultdict(list)
+        self._children: defaultdict[int, list[int]] = defaultdict(list)
         for position in snapshot.positions:
-            if position.retired_at is None:
+            if position.retired_at is None and position.parent_id is not None:
                 self._children[position.parent_id].append(position.id)
 
     def changed(self, keys: list[SlotKey], touched_then: list[FitTouch]) -> str:
@@ -54,15 +54,7 @@ class FitSlots:
 
     def load_until(self, position_id: int) -> Moment | None:
         """When the last cure at and below a position is over; None when nothing cures."""
-        found: Moment | None = None
-        waiting = [position_id]
-        while waiting:
-            place = waiting.pop()
-            waiting += self._children.get(place, ())
-            done = self._work.by_position.get(place)
-            if done and done.load_until and (found is None or done.load_until > found):
-                found = done.load_until
-        return found
+        return self._work.load_until_beneath(position_id, self._children)
 
     def touched(self, test: FitTest, position_id: int) -> list[SlotKey]:
         """Its usages' slots at and below the position; without usages every slot there."""

@@ -1,6 +1,6 @@
 """The next days that do not move, the hours before them, and what breaks them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.builds import Milestone, MilestoneTarget
@@ -11,6 +11,7 @@ from buildlog.methods.weeks import local_day
 from buildlog.status.blockers import Blockers
 from buildlog.status.print_pace import home_zone
 from buildlog.status.progress import Progress
+from buildlog.status.work import WorkDone
 from buildlog.terms import BuildState, GoalKind, MilestoneKind, Moment, Side, Wanted, minutes_between, when
 
 BREAKERS = 3
@@ -21,8 +22,8 @@ MINUTES_IN_A_DAY = 1440
 class TargetState:
     """One thing a milestone wants: ``is_met``, else the print minutes beneath it and how many leaf blockers.
 
-    *Ready*: no blockers beneath; *shown*: every slot holds something. ``minutes_beneath`` count each slot of its
-    positions once.
+    *Ready*: no blockers beneath and nothing that may not carry load yet (``load_until``); *shown*: every slot holds
+    something. ``minutes_beneath`` count each slot of its positions once.
     """
 
     assembly_id: int
@@ -33,6 +34,7 @@ class TargetState:
     minutes_beneath: int
     blockers: int
     position_ids: tuple[int, ...]
+    load_until: Moment | None
 
 
 @frozen
@@ -73,10 +75,10 @@ class Outlook:
     filming: dict[int, Moment]
 
 
-def look_ahead(snapshot: Snapshot, now: Moment, blockers: Blockers, progress: Progress) -> Outlook:
+def look_ahead(snapshot: Snapshot, now: Moment, work: WorkDone, blockers: Blockers, progress: Progress) -> Outlook:
     """Milestones as they stand; a filming day that names nothing wants the goals of its episode."""
     zone = home_zone(snapshot.settings.home_zone)
-    judge = _Judge(snapshot, blockers, progress)
+    judge = _Judge(snapshot, work, blockers, progress)
     live = [m for m in snapshot.milestones if m.retired_at is None or m.retired_at > now]
     states = [_state(snapshot, now, zone, milestone, judge) for milestone in live]
     kept = sorted((s for s in states if s.due_at >= now or not s.is_met), key=lambda s: (s.due_at, s.milestone_id))
@@ -100,8 +102,8 @@ def bench_minutes_until(snapshot: Snapshot, now: Moment, until: Moment) -> int:
 class _Judge:
     """Judges targets: the positions of an assembly on a side, and what is beneath each."""
 
-    def __init__(self, snapshot: Snapshot, blockers: Blockers, progress: Progress) -> None:
-        self._snapshot, self._blockers, self._progress = snapshot, blockers, progress
+    def __init__(self, snapshot: Snapshot, work: WorkDone, blockers: Blockers, progress: Progress) -> None:
+        self._snapshot, self._work, self._blockers, self._progress = snapshot, work, blockers, progress
         self.roots = [a for a in snapshot.assemblies if a.parent_id is None and a.retired_at is None]
         self._open = {build.id for build in snapshot.builds if build.state is BuildState.OPEN}
         self._targets = grouped(snapshot.milestone_targets, lambda target: target.milestone_id)
@@ -112,8 +114,14 @@ class _Judge:
         count = sum(self._blockers.beneath.get(position_id, 0) for position_id in ids)
         minutes = sum(self._blockers.minutes_beneath.get(position_id, 0) for position_id in ids)
         name = self._snapshot.assembly[assembly_id].name + (f" {side}" if side else "")
-        is_met = bool(ids) and (count == 0 if wanted is Wanted.READY else all(map(self._is_shown, ids)))
-        return TargetState(assembly_id, side, name, wanted, is_met, minutes, count, ids)
+        cures = self._load_until(ids) if wanted is Wanted.READY else None
+        is_ready = count == 0 and cures is None
+        is_met = bool(ids) and (is_ready if wanted is Wanted.READY else all(map(self._is_shown, ids)))
+        return TargetState(assembly_id, side, name, wanted, is_met, minutes, count, ids, cures)
+
+    def _load_until(self, position_ids: Iterable[int]) -> Moment | None:
+        cures = (self._work.load_until_beneath(place, self._blockers.children) for place in position_ids)
+        return max((until for until in cures if until), default=None)
 
     def _is_shown(self, position_id: int) -> bool:
         progress = self._progress.by_position.get(position_id)

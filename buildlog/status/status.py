@@ -69,7 +69,7 @@ class Status:
 
     @cached_property
     def outlook(self) -> Outlook:
-        return look_ahead(self.snapshot, self.now, self.blockers, self.progress)
+        return look_ahead(self.snapshot, self.now, self.work, self.blockers, self.progress)
 
     @cached_property
     def cost(self) -> Cost:

@@ -1,6 +1,7 @@
 """Which bench work is done, what cures, and which step of a position is next."""
 
 from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from buildlog.facts.bench import Step, StepDone
@@ -39,6 +40,18 @@ class WorkDone:
     reworks: dict[int, int]
     jigs_taken: dict[int, Moment]
     pieces: PieceWork
+
+    def load_until_beneath(self, position_id: int, children: Mapping[int, Iterable[int]]) -> Moment | None:
+        """When the last cure at and below a position is over that keeps load off it; None when none does."""
+        found: Moment | None = None
+        waiting = [position_id]
+        while waiting:
+            place = waiting.pop()
+            waiting += children.get(place, ())
+            done = self.by_position.get(place)
+            if done and done.load_until and (found is None or done.load_until > found):
+                found = done.load_until
+        return found
 
 
 def tick_off(snapshot: Snapshot, now: Moment) -> WorkDone:

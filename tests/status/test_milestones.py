@@ -4,7 +4,7 @@ import pytest
 
 from buildlog.facts.builds import Milestone, MilestoneTarget
 from buildlog.status.milestones import bench_minutes_until
-from buildlog.terms import GoalKind, MilestoneKind, Moment, Side, Wanted
+from buildlog.terms import GoalKind, MilestoneKind, Moment, Side, StepKind, Wanted
 
 NOW = Moment("2026-11-25T12:00:00Z")
 PARADE, REHEARSAL = Moment("2026-12-05T17:00:00Z"), Moment("2026-11-28T17:00:00Z")
@@ -68,6 +68,18 @@ def test_what_is_ready_breaks_nothing(beetle):
     beetle.lot(part)
     outlook = beetle.status().outlook
     assert (outlook.next_hard.is_met, outlook.breakers) == (True, ())
+
+
+def test_what_may_not_carry_load_yet_holds_a_milestone_that_wants_it_ready(beetle):
+    milestone(beetle, PARADE, ("HEAD", None))
+    head, usage = beetle.positions(beetle.rows["assemblies"][2])[0], beetle.rows["usages"][1]
+    beetle.fit(beetle.lot(next(p for p in beetle.rows["parts"] if p.code == "P-HEAD")), head, usage)
+    bonding = beetle.step(beetle.rows["assemblies"][2], StepKind.BOND, load_after_minutes=180)
+    beetle.tick(bonding, head, at=Moment("2026-11-25T10:00:00Z"))
+    assert beetle.status().blockers.is_ready(head.id)
+    (breaker,) = beetle.status().outlook.breakers
+    assert (breaker.blockers, breaker.load_until) == (0, Moment("2026-11-25T13:00:00Z"))
+    assert beetle.status(Moment("2026-11-25T13:00:00Z")).outlook.next_hard.is_met
 
 
 def test_shown_wants_something_in_every_slot_and_no_more(beetle):
