@@ -12,10 +12,10 @@ from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from textual import work
-from textual.app import App
 from textual.message import Message
 
 from buildlog.errors import BuildlogError, LedgerError
+from buildlog.screens.one_question import OneQuestionApp
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment, minutes_between
 
@@ -53,7 +53,7 @@ class Told(Message):
         self.text, self.tone = text, tone
 
 
-class FollowingApp(App[None]):
+class FollowingApp(OneQuestionApp):
     """Keeps `status` up to date with the ledger, whoever writes it."""
 
     def __init__(self, ledger: Ledger) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TypeVar
+from typing import ClassVar, TypeVar
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -26,8 +26,12 @@ def said(text: str, classes: str = "") -> Static:
 
 
 class Question(ModalScreen[T | None]):
-    """Base of the dialogs: answers with a value of T, or None when it is left with esc."""
+    """Base of the dialogs: answers with a value of T, or None when it is left with esc.
 
+    `ASKS` is whether it waits for an answer, rather than tell something that must be read.
+    """
+
+    ASKS: ClassVar[bool] = True
     BINDINGS = bindings(Scope.DIALOG)
     SCOPE: Scope = Scope.DIALOG
 

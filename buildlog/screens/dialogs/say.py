@@ -6,6 +6,7 @@ self.app.push_screen(Say("Not started", [str(error)], instead="Load another spoo
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import ClassVar
 
 from textual import on
 from textual.content import Content
@@ -17,6 +18,8 @@ from buildlog.screens.dialogs.question import Question, said
 
 class Say(Question[None]):
     """Answers nothing. `source` is where a caution comes from."""
+
+    ASKS: ClassVar[bool] = False
 
     def __init__(
         self, title: str, lines: Sequence[str], *, instead: str = "", source: str = "", caution: str = ""
