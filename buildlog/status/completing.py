@@ -15,7 +15,7 @@ from buildlog.proposals.steps import TickStep, TickSteps
 from buildlog.status.fitting_pieces import fitted_by_step, fitted_by_test
 from buildlog.status.places import positions_at
 from buildlog.status.spools_short import spools_short
-from buildlog.status.status import Status
+from buildlog.status.status import Status, take_stock
 from buildlog.terms import Moment
 
 Coded = TypeVar("Coded", Step, FitTest)
@@ -29,29 +29,34 @@ def needs_status(wish: Any) -> bool:
 
 
 def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
-    """The wish with the pieces allotted to the slots it concerns, as far as they were there ``at``.
+    """The wish with the pieces allotted to the slots it concerns as of ``at``.
 
     A place that names no position, or several, is left to the action to refuse.
     """
     if isinstance(wish, TickSteps):
-        return TickSteps(tuple(completed(tick, status, at) for tick in wish.ticks))
+        then = _as_of(status, at) if any(map(needs_status, wish.ticks)) else status
+        return TickSteps(tuple(completed(tick, then, at) for tick in wish.ticks))
     if not needs_status(wish):
         return wish
     if isinstance(wish, StartPrint):  # what a spool held at another moment is not looked up
         return dataclasses.replace(wish, spools_short="" if at else spools_short(wish, status))
-    found = positions_at(status.snapshot, wish.place)
+    snapshot = status.snapshot
+    found = positions_at(snapshot, wish.place)
     if len(found) != 1:
         return wish
-    snapshot = status.snapshot
+    then = _as_of(status, at)
     if isinstance(wish, TickStep):
         step = _coded(snapshot.steps, wish.step)
-        fits: tuple[Any, ...] = fitted_by_step(status.needs, status.work, step.id, found[0]) if step else ()
+        fits: tuple[Any, ...] = fitted_by_step(then.needs, then.work, step.id, found[0]) if step else ()
     else:
         test = _coded(snapshot.fit_tests, wish.test)
-        fits = fitted_by_test(status.needs, status.fits, test.id, found[0]) if test else ()
-    made = {lot.id: lot.made_at for lot in snapshot.lots} if at else {}
-    there = tuple(fit for fit in fits if fit[-1] is None or at is None or made[fit[-1]] <= at)
-    return dataclasses.replace(wish, fits=there)
+        fits = fitted_by_test(then.needs, then.fits, test.id, found[0]) if test else ()
+    return dataclasses.replace(wish, fits=fits)
+
+
+def _as_of(status: Status, at: Moment | None) -> Status:
+    """What lay there then may since be of a revision that no longer counts, or have been told to be elsewhere."""
+    return status if at is None or at >= status.now else take_stock(status.snapshot, at)
 
 
 def _coded(rows: Iterable[Coded], code: str) -> Coded | None:

@@ -4,9 +4,12 @@ from typing import Any
 
 import pytest
 
+from buildlog.proposals.places import read_place
+from buildlog.proposals.steps import TickStep, TickSteps
+from buildlog.status.completing import completed
 from buildlog.status.fits import Verdict
 from buildlog.status.fitting_pieces import fitted_by_step, fitted_by_test
-from buildlog.terms import StepKind
+from buildlog.terms import Moment, OldGoodFor, StepKind
 
 
 @pytest.fixture
@@ -58,3 +61,16 @@ def test_a_fit_of_pieces_that_fill_by_lying_there_is_due(shop: Any, slot: Any) -
     assert [state.verdict for state in shop.status().fits.all] == [Verdict.NOT_YET]
     shop.lot(shop.rows["parts"][0])
     assert [(state.verdict, state.can_test) for state in shop.status().fits.all] == [(Verdict.DUE, True)]
+
+
+def test_a_joint_told_late_fits_what_was_allotted_then(shop: Any, slot: Any) -> None:
+    root, _, usage, lot = slot
+    joint = shop.step(root)
+    revised = Moment("2026-11-20T08:00:00Z")
+    revision = shop.revise(shop.rows["parts"][0], "B", revised, OldGoodFor.NO_GOOD)
+    newer = shop.lot(shop.rows["parts"][0], revision_id=revision.id, made_at=revised)
+    tick = TickStep(step=joint.code, place=read_place("ROOT"))
+    status, before = shop.status(), Moment("2026-11-19T08:00:00Z")
+    assert completed(tick, status).fits == ((usage.id, 1, newer.id),)
+    assert completed(tick, status, before).fits == ((usage.id, 1, lot.id),)
+    assert completed(TickSteps((tick,)), status, before).ticks[0].fits == ((usage.id, 1, lot.id),)
