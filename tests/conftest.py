@@ -4,6 +4,7 @@ import random
 import shutil
 from collections.abc import Awaitable, Callable, Iterator
 from datetime import UTC, datetime, timedelta
+from itertools import cycle
 from pathlib import Path
 from typing import Any
 
@@ -61,6 +62,27 @@ def ledger(tmp_path: Path, clock: StandingClock, empty_ledger_file: Path) -> Ite
     opened.close()
 
 
+@pytest.fixture(scope="session")
+def laid_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo, laid once for all tests: those that may write it have a copy."""
+    from buildlog.demo import lay_demo
+
+    folder = tmp_path_factory.mktemp("laid-demo")
+    laid = Ledger.open(folder / "demo.db", folder / "backups", StandingClock())
+    lay_demo(laid)
+    laid.close()
+    return laid.path
+
+
+@pytest.fixture
+def demo(laid_demo: Path, tmp_path: Path, clock: StandingClock) -> Iterator[Ledger]:
+    """A copy of the demo as of 2026-11-25T12:00:00Z."""
+    copied = Path(shutil.copy(laid_demo, tmp_path / "demo.db"))
+    opened = Ledger.open(copied, tmp_path / "backups", clock)
+    yield opened
+    opened.close()
+
+
 @pytest.fixture
 def typed(ledger: Ledger) -> Callable[..., Any]:
     """``typed("build", code="LB", name="Beetle")``: a form from texts, moments in words of the home zone."""
@@ -82,8 +104,8 @@ def add(ledger: Ledger, typed: Callable[..., Any]) -> AddNoun:
 
 
 QUIT = "q"
-MASHED_OFTEN = ("enter",) * 6 + ("escape",) * 2 + ("-", ".", "5", "tab", "shift+tab")
-"""Beside every key that means something anywhere."""
+MASHED_OFTEN = ("enter",) * 6 + ("escape",) * 2 + ("1", "2", "-", ".", "5", "tab", "shift+tab")
+"""Beside every key that means something anywhere, but for those that lead to a screen: they begin a burst."""
 RUBBISH = (
     "9" * 30,
     "-6h",
@@ -99,35 +121,67 @@ RUBBISH = (
     "'; --",
 )
 WINDOWS = ((80, 24), (40, 10), (200, 60), (120, 40))
+LONGEST_BURST = 20
+DEEPEST = 5
+"""More than the questions that lie on each other, with the lists of names that are open in them."""
+PAUSES = (0, 0, 0.02, 0.3)
+"""Seconds after a burst: mostly the next one comes before all that the last one set off has ended."""
+
+
+def pressed(key: str) -> Any:
+    """A key as the terminal reports it."""
+    from textual.events import Key
+    from textual.keys import _character_to_key
+
+    char = " " if key == "space" else key if len(key) == 1 else None
+    return Key(_character_to_key(key) if len(key) == 1 else key, char)
 
 
 @pytest.fixture
-def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Awaitable[None]]:
+def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Awaitable[set[str]]]:
     """``await mash(pilot, seed, 200)``: keys at random in bursts, rubbish typed and pasted, the window resized.
 
-    In a folder of its own: there is a key that writes a file.
+    Nothing waits for a single key. In a folder of its own: there are keys that write a file. Returns the names of
+    the screens and the questions that were in view after a burst.
     """
     from textual.events import Paste
 
     from buildlog.screens.keys import KEYS
 
     monkeypatch.chdir(tmp_path)
-    keys_mashed = sorted({name for key in KEYS for name in key.keys} - {QUIT}) + list(MASHED_OFTEN)
+    places = [key.keys[0] for key in KEYS if key.id.startswith("go_")] + [":"]
+    mashed = sorted({name for key in KEYS for name in key.keys} - {QUIT, *places}) + list(MASHED_OFTEN)
 
-    async def burst(pilot: Any, seed: int, keys: int) -> None:
-        chance = random.Random(seed)
-        for number in range(keys):
-            match chance.randrange(40):
+    async def bursts(pilot: Any, seed: int, keys: int) -> set[str]:
+        async def send(burst: list[str], pause: float) -> None:
+            for key in burst:
+                pilot.app.post_message(pressed(key))
+            await pilot.pause(pause)
+            seen.update((pilot.app.current_mode, type(pilot.app.screen).__name__))
+
+        async def go(place: str) -> None:
+            for _ in range(DEEPEST):
+                await send(["escape"], 0.02)
+                if not pilot.app.screen.is_modal:
+                    break
+            await send([place], 0.05)
+
+        chance, seen, left = random.Random(seed), set[str](), keys
+        ways = cycle(chance.sample(places, len(places)))
+        while left > 0:
+            burst = chance.choices(mashed, k=min(left, chance.randint(1, LONGEST_BURST)))
+            left -= len(burst)
+            match chance.randrange(10):
                 case 0:
                     await pilot.resize_terminal(*chance.choice(WINDOWS))
                 case 1:
                     pilot.app.post_message(Paste(chance.choice(RUBBISH) * chance.choice((1, 1000))))
-                case 2 | 3:
-                    await pilot.press(*filter(str.isprintable, chance.choice(RUBBISH)))
-                case _:
-                    await pilot.press(chance.choice(keys_mashed))
-            if number % 5 == 0:
-                await pilot.pause(0.02)
+                case 2:
+                    burst += filter(str.isprintable, chance.choice(RUBBISH))
+                case 3 | 4 | 5:
+                    await go(next(ways))
+            await send(burst, chance.choice(PAUSES))
         await pilot.pause(0.2)
+        return seen
 
-    return burst
+    return bursts

@@ -6,8 +6,23 @@ import pytest
 
 from buildlog.ledger import Ledger
 from buildlog.screens.app import Buildlog
+from buildlog.screens.registry import MODES
 
 KEYS = 80
+MANY_KEYS = 1000
+
+
+async def test_a_thousand_keys_over_every_screen_of_the_demo_end_nothing_and_break_nothing(
+    demo: Ledger, mash: Any
+) -> None:
+    before = len(demo.journal())
+    app = Buildlog(demo)
+    async with app.run_test(size=(120, 40)) as pilot:
+        seen = await mash(pilot, 1, MANY_KEYS)
+        assert app.is_running
+    assert {*MODES, "QuickLine"} <= seen
+    assert len(demo.journal()) > before, "nothing was recorded"
+    assert demo.check() == []
 
 
 @pytest.mark.parametrize(("seed", "size"), [(1, (80, 24)), (2, (40, 10)), (3, (200, 60))])
