@@ -7,6 +7,7 @@ from typing import ClassVar, TypeVar
 
 from rich.text import Text
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widget import Widget
@@ -61,6 +62,14 @@ class Question(ModalScreen[T | None]):
         scopes = dict.fromkeys((self.SCOPE, Scope.DIALOG))
         keys = [key for scope in scopes for key in keys_of(scope) if key.shown]
         return "   ".join(f"{key.face} {key.label}" for key in as_set(keys, own_keys(self.app)))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
+        """Keys pressed before the question stands were not meant for it; there is nothing yet to answer from."""
+        return self.is_mounted
+
+    def dismiss(self, result: T | None = None) -> AwaitComplete:
+        """Answer, once: a key pressed twice before the question is gone must not close what lies beneath it."""
+        return super().dismiss(result) if self.is_active else AwaitComplete.nothing()
 
     def action_leave(self) -> None:
         self.dismiss(None)

@@ -51,6 +51,29 @@ async def test_it_answers_the_value_chosen(
         assert app.answers == [answer]
 
 
+async def test_a_key_pressed_twice_at_once_answers_once_and_closes_nothing_else(
+    bench: Callable[..., Any], which: Choose[str]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await ask(app, pilot, Choose("Beneath", [Choice("beneath", "beneath")]))
+        await ask(app, pilot, which)
+        app.simulate_key("enter")
+        app.simulate_key("enter")
+        await pilot.pause()
+        assert app.answers == ["value 1"]
+        assert "Beneath" in "\n".join(app.lines)
+
+
+async def test_a_key_pressed_before_it_stands_answers_nothing(bench: Callable[..., Any], which: Choose[str]) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(which)
+        assert not await which.run_action("pick('3')")
+        await pilot.pause()
+        assert app.answers == []
+
+
 async def test_a_number_that_the_filter_hides_picks_nothing(
     bench: Callable[..., Any], press: Callable[..., Any], which: Choose[str]
 ) -> None:
