@@ -23,6 +23,7 @@ from buildlog.errors import (
 from buildlog.ledger import USUAL_SETTINGS, Ledger
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.record import keeping
+from buildlog.record.writer import writing_engine
 from buildlog.terms import Moment
 
 
@@ -231,3 +232,11 @@ def test_another_connections_commit_changes_the_version_that_the_reader_sees(
     other.record(beetle())
     assert ledger.version() != seen
     other.close()
+
+
+def test_what_is_written_is_on_the_disk_beside_readers_and_refers_to_what_is_there(ledger: Ledger) -> None:
+    ledger.record(beetle())
+    with writing_engine(ledger.path).connect() as connection:
+        names = ("journal_mode", "synchronous", "foreign_keys")
+        told = [connection.exec_driver_sql(f"PRAGMA {name}").scalar() for name in names]
+    assert told == ["wal", 2, 1]  # 2 is FULL: SQLite's documentation of PRAGMA synchronous, from memory

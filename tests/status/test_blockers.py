@@ -4,9 +4,20 @@ from typing import Any
 
 import pytest
 
+from buildlog.facts.stock import SpoolEntry
 from buildlog.status.blocker import Blocker, BlockerKind
 from buildlog.status.blockers import Link
-from buildlog.terms import JobState, LotEntryKind, Moment, OldGoodFor, Origin, Side, Stage, StepKind
+from buildlog.terms import (
+    JobState,
+    LotEntryKind,
+    Moment,
+    OldGoodFor,
+    Origin,
+    Side,
+    SpoolEntryKind,
+    Stage,
+    StepKind,
+)
 
 
 @pytest.fixture
@@ -122,6 +133,20 @@ def test_no_one_spool_blocks_only_where_the_print_must_come_from_one(shop: Any, 
     assert BlockerKind.NO_ONE_SPOOL in kinds(shop)
     shop.change("spools", spool, content_mg=900_000)
     assert BlockerKind.NO_ONE_SPOOL not in kinds(shop)
+
+
+def test_a_wet_spool_is_dried_before_it_prints(shop: Any, printable: Any) -> None:
+    spool = shop.rows["spools"][0]
+    shop.change("materials", shop.rows["materials"][0], open_minutes=60)
+    opened = {"spool_id": spool.id, "kind": SpoolEntryKind.OPENED}
+    shop.row("spool_entries", SpoolEntry, at=Moment("2026-11-24T08:00:00Z"), **opened)
+    (wet,) = (leaf for leaf in leaves(shop) if leaf.kind is BlockerKind.SPOOL_WET)
+    assert (wet.pieces, wet.text) == (2, f"dry {spool.code} first")
+    assert wet.bench_minutes is not None
+    assert next(leaf for leaf in leaves(shop) if leaf.kind is BlockerKind.NOT_PRINTED).bench_minutes is None
+    shop.row("spool_entries", SpoolEntry, at=Moment("2026-11-25T11:30:00Z"), spool_id=spool.id,
+             kind=SpoolEntryKind.DRIED)  # fmt: skip
+    assert BlockerKind.SPOOL_WET not in kinds(shop)
 
 
 def test_a_missing_piece_is_worth_a_look_at_the_first_slot_that_lacks_it(shop: Any, printable: Any) -> None:

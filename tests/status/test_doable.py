@@ -26,6 +26,15 @@ def test_what_helps_most_per_minute_comes_first(shop: Any, root: Any) -> None:
     assert texts(shop) == ["short", "long"]
 
 
+def test_work_of_less_than_five_minutes_comes_no_sooner_for_that(shop: Any, root: Any) -> None:
+    for name, minutes in (("first", 5), ("second", 1)):
+        where = shop.assembly(name.upper(), root)
+        shop.step(where, StepKind.SAND, name=name, bench_minutes=minutes)
+    five, one = sorted(shop.status().doable, key=lambda doable: doable.minutes, reverse=True)
+    assert (five.minutes, one.minutes) == (5, 1)
+    assert five.worth == one.worth
+
+
 def test_helps_is_the_sum_of_shares_over_all_positions_that_contain_it(shop: Any, root: Any) -> None:
     arm = shop.assembly("ARM", root)
     for name in ("ARM", "LEG", "HEAD"):

@@ -193,3 +193,10 @@ def test_what_is_held_is_left_out_of_what_can_be_done_now(shop: Any, led: Any) -
     shop.step(legs, StepKind.SAND)
     assert kinds(shop, shop.position(legs, Side.RIGHT)) == [BlockerKind.DAMAGED, BlockerKind.HELD]
     assert all(right not in doable.position_ids for doable in shop.status().doable)
+
+
+def test_what_is_below_a_held_side_is_held_with_it(shop: Any, led: Any) -> None:
+    toes = shop.assembly("TOE", led[0])
+    shop.use(shop.part("TIP"), toes)
+    held = {slot.position for slot in shop.status().needs.slots if slot.held}
+    assert held == {shop.position(place, Side.RIGHT).id for place in (led[0], toes)}

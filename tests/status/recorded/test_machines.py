@@ -99,3 +99,13 @@ def test_the_likely_files_are_those_that_the_loaded_spool_carries_first(short_fi
 def test_what_is_made_is_no_longer_offered(short_file, do, machines):
     do("start_print", EIGHT, file="F2", printer="P1", spools="B1", ended="2026-11-25T10:00:00Z")
     assert [offer.lines for offer in machines().offers] == ["SHIN L, SHIN R"]
+
+
+def test_a_file_of_nothing_but_held_pieces_is_not_offered(with_file, add, machines):
+    add("part", code="HAND", name="Hand", build="LB", assembly="BEETLE", quantity="1", print_time="1:00",
+        material="ABS-BLACK", grams="30", stage="drawn", handed="yes", lead_side="L",
+        side_rule="one of each")  # fmt: skip
+    for code, side in (("F3", "L"), ("F4", "R")):
+        add("print file", code=code, name=code, printer_class="BIG", lines=f"HAND {side}", print_time="1:00",
+            material="ABS-BLACK", grams="30")  # fmt: skip
+    assert {offer.lines for offer in machines().offers} == {"SHIN L, SHIN R", "HAND L"}

@@ -42,6 +42,13 @@ def test_the_first_demand_not_covered_and_every_later_one_is_blocked(need, stand
     assert "ABS-BLACK: 100 g left, needs 150 g" in {m.reason for m in there.stock.not_covered.values()}
 
 
+def test_what_is_held_on_purpose_is_reckoned_with(need, stand):
+    need(1, code="HAND", handed="yes", lead_side="L", side_rule="one of each")
+    there = stand()
+    assert [slot.side for slot in there.needs.slots if slot.held] == ["R"]
+    assert there.material("ABS-BLACK").to_print_mg == 400_000 + 2 * 150_000
+
+
 def test_any_colour_demands_take_the_largest_remainder_after_the_exact_ones(need, stand):
     need(2, code="INNER", material="any ABS")
     there = stand()
