@@ -8,6 +8,7 @@ from textual import events
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.nouns import FORMS, Add
+from buildlog.screens.base import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
 from buildlog.screens.finding import named_things
 from buildlog.screens.keys import Scope, in_force
 from buildlog.screens.registry import MODES
@@ -16,7 +17,7 @@ from buildlog.screens.widgets.grid_lines import CURSOR_SIGN
 from buildlog.screens.widgets.key_line import KeyLine
 from buildlog.screens.widgets.title_line import TitleLine
 
-WINDOWS = ((80, 24), (120, 40), (61, 17), (200, 50), (80, 24))
+WINDOWS = ((80, 24), (120, 40), (LEAST_WIDTH, LEAST_HEIGHT), (200, 50), (80, 24))
 
 
 async def go(on: Any, mode: str) -> Any:
@@ -81,6 +82,7 @@ async def test_the_window_may_change_at_any_time(workshop: Ledger, screens: Any,
             assert len(strips) == height
             assert {sum(cell_len(segment.text) for segment in strip) for strip in strips} == {width}
             assert focused_grid(on).region.area, (width, height)
+            assert TOO_SMALL not in on.text
 
 
 @pytest.mark.parametrize("mode", MODES)

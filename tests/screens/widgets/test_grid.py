@@ -247,3 +247,11 @@ async def test_a_snug_column_is_as_wide_as_its_widest_cell(bench: Callable[..., 
     app = bench(grid)
     async with app.run_test(size=(33, 4)):
         assert app.lines[0] == "▌ a text of some length  ! 20:00"
+
+
+async def test_a_row_is_drawn_where_there_is_no_room_for_any_column(bench: Callable[..., Any]) -> None:
+    grid = Grid((Column("what", least=6, priority=1), Column("when", width=12, priority=2)))
+    grid.set_rows([GridRow("a", (Cell("text"), Cell("20:00")))])
+    app = bench(grid)
+    async with app.run_test(size=(2, 4)):
+        assert app.lines[0] == "▌"
