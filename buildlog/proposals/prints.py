@@ -87,7 +87,7 @@ class FailPrint:
     job: int | None = asks("print", Kind.WHOLE, default=None, refers="print")
     printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")
     cause: str = asks("cause", Kind.TEXT, default="")
-    went_wrong: Moment | None = asks("went wrong", Kind.MOMENT, default=None)
+    went_wrong: Moment | None = asks("went wrong", Kind.MOMENT, default=None, help="empty: not known")
     stopped: Moment | None = asks("stopped", Kind.MOMENT, default=None, help="when laying down ended; empty: now")
     ran_on: bool = asks("filament ran on", Kind.YES_NO, default=False, help="until it was taken notice of")
     outcomes: tuple[CameOut, ...] = asks(

@@ -12,7 +12,7 @@ from buildlog.wording import soon as soon  # said on these lines, and by the sta
 COLUMNS = (
     Column("thing", width=12),
     Column("what", least=20),
-    Column("when", width=18, align=Align.RIGHT, priority=1, snug=True),
+    Column("when", width=24, align=Align.RIGHT, priority=1, snug=True),
 )
 NARROW = (*COLUMNS[:2], Column("when", width=12, align=Align.RIGHT, priority=1, snug=True))
 """For lists side by side."""

@@ -6,7 +6,7 @@ import asyncio
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from buildlog.errors import BuildlogError
+from buildlog.errors import BadWish, BuildlogError
 from buildlog.screens.following import FollowingApp
 from buildlog.screens.following import StatusArrived as StatusArrived  # screens hear of both from here
 from buildlog.screens.following import Told as Told
@@ -39,7 +39,7 @@ class LiveApp(FollowingApp):
         except BuildlogError as error:
             from buildlog.screens.dialogs.say import Say
 
-            await self.push_screen_wait(Say("Nothing was recorded", str(error).splitlines()))
+            await self.push_screen_wait(Say("Nothing was recorded", _as_forms_say(error, wishes)))
             return None
         sentence = summary or " ".join(outcome.sentences)
         if outcome.group_id is not None:
@@ -47,6 +47,17 @@ class LiveApp(FollowingApp):
         self.tell(sentence, Tone.GOOD)
         self.refresh_status()
         return outcome
+
+
+def _as_forms_say(error: BuildlogError, wishes: Sequence[tuple[Any, Moment | None]]) -> list[str]:
+    """What is wrong, its fields called as the form calls them."""
+    if not isinstance(error, BadWish):
+        return str(error).splitlines()
+    from buildlog.proposals.field import fields_of
+
+    labels = {"at": "when"} | {field.name: field.label for wish, _ in wishes for field in fields_of(type(wish))}
+    called = [labels.get(name, name.replace("_", " ")) for name, _ in error.problems]
+    return [f"{label}: {problem}" for label, (_, problem) in zip(called, error.problems, strict=True)]
 
 
 def _carried_out(

@@ -90,3 +90,26 @@ async def test_an_unattended_start_is_recorded_as_that(workshop: Ledger, screens
         await on.press("1 2")
     job = next(job for job in workshop.snapshot().jobs if job.id == 4)
     assert job.state is JobState.RUNNING, text
+
+
+async def test_a_late_failure_asks_when_the_bed_was_free_and_calls_a_bad_moment_as_the_form_does(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop, size=(120, 40)) as on:
+        await on.press("3")
+        running = next(job for job in workshop.snapshot().jobs if job.state is JobState.RUNNING)
+        await go_to(on, f"printer:{running.printer_id}")
+        await on.press("x down")
+        assert "bed free" in on.text
+        await on.type("-9d 9:00")
+        await on.press("enter")
+        assert "went wrong: it went wrong" in on.text
+        assert "went_wrong" not in on.text
+
+
+async def test_what_is_over_for_days_is_told_whole(workshop: Ledger, screens: Any, clock: Any) -> None:
+    clock.move_on(hours=3 * 24)
+    async with screens(workshop) as on:
+        await on.press("3")
+        assert "! over since " in on.text
+        assert "…" not in "".join(line for line in on.lines if "over since" in line)

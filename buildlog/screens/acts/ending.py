@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from buildlog.proposals.prints import CancelPrint, CorrectPrint, FailPrint, FinishPrint, Restarted, SwapSpool
@@ -53,7 +54,10 @@ async def fail_print(screen: LiveScreen, job_id: int | None = None) -> None:
     status, running = await _running(screen, "Which print failed?", job_id)
     if status is not None and running is not None:
         title = f"{_name(status, running.job_id)} failed"
-        await screen.ask(FailPrint, title, values={"job": running.job_id}, only=FAILURE)
+        from buildlog.screens.asking import WHEN
+
+        free = replace(WHEN, label="bed free", help="when the printer was free again; empty: now")
+        await screen.ask(FailPrint, title, values={"job": running.job_id}, only=FAILURE, when=free)
 
 
 async def restart_print(screen: LiveScreen, job_id: int | None = None) -> None:
