@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 WHEN = Field("at", "when", Kind.MOMENT, help="empty: now; else yesterday 23:10, -6h, Tue 22:10, 25 Nov 14:00")
 EXAMPLES = "yesterday 23:10, -6h, Tue 22:10"
+AHEAD = "tomorrow 9:00, Sat 10:00, +7d 9:00"
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,4 +133,7 @@ def _hinted(field: Field) -> Field:
     """A moment's field says how it may be typed."""
     if field.kind is not Kind.MOMENT or field.name == WHEN.name:
         return field
-    return replace(field, help="; ".join(part for part in (field.help, f"as {EXAMPLES}") if part))
+    if field.help.startswith("as ") or "; as " in field.help:
+        return field
+    examples = AHEAD if field.future else EXAMPLES
+    return replace(field, help="; ".join(part for part in (field.help, f"as {examples}") if part))

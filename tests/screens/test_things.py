@@ -300,3 +300,15 @@ async def test_what_a_note_is_about_is_found_by_a_piece_of_its_name(workshop: Le
         await on.press("tab enter")
     snapshot = workshop.snapshot()
     assert [*notes_of(snapshot, "part")] == ["CROWN"]
+
+
+async def test_the_first_question_has_a_code_already(ledger: Ledger, screens: Any, add: Any) -> None:
+    add("build", code="CART", name="Drum Cart")
+    async with screens(ledger) as on:
+        await on.press("9")
+        on.app.screen.nouns.move_to("noun:question")
+        await on.settle()
+        await on.press("a down down")
+        await on.type("which skin")
+        await on.press("enter")
+    assert [(q.code, q.text) for q in ledger.snapshot().questions] == [("Q1", "which skin")]

@@ -54,6 +54,9 @@ OWN = {
 }
 """By noun, what a copy does not take over: facts of the one thing."""
 
+FIRST_CODES = {"question": "Q1"}
+"""By noun, the code of the very first one, where its name is too long to make one of (our choice)."""
+
 _NUMBERED = re.compile(r"(.*?)(\d+)")
 DAYS_BETWEEN_FILMINGS = 7
 
@@ -63,7 +66,7 @@ def values_to_add(snapshot: Snapshot, noun: str) -> dict[str, Any]:
     values = _only_choices(snapshot, noun)
     forms = forms_of(snapshot, noun)
     if not forms:
-        return values
+        return values | ({"code": FIRST_CODES[noun]} if noun in FIRST_CODES else {})
     last = list(forms.values())[-1]
     values |= {name: getattr(last, name) for name in CARRIED.get(noun, ())}
     if FORMS[noun].KEY == ("code",) and _NUMBERED.fullmatch(last.code):
