@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from buildlog.screens.app import Buildlog
     from buildlog.status.status import Status
 
-ONLY_ONE = "There is only one build; a second one is added on Things."
+NO_BUILD = "There is no build yet: enter on the first line of Today begins one."
+ONLY_ONE = "There is only one build; a second one is added on Things (9), with a."
 
 
 async def switch_build(app: Buildlog) -> None:
@@ -24,7 +25,7 @@ async def switch_build(app: Buildlog) -> None:
 
     builds = builds_in_order(app.status.snapshot) if app.status is not None else []
     if len(builds) < 2:
-        app.tell(ONLY_ONE)
+        app.tell(ONLY_ONE if builds else NO_BUILD)
         return
     every = [Choice(0, "all builds", "nothing is left out")]
     choices = [*every, *(Choice(build.id, build.name, f"{build.code}, {build.state.value}") for build in builds)]

@@ -50,7 +50,7 @@ def headline(dues: Sequence[Due], since: Moment, status: Status) -> list[Fact]:
     """How many wait, and since when nothing was told."""
     last = soon(since, status.now, status.snapshot.settings.home_zone)
     waits = count(len(dues), "thing") if dues else "nothing"
-    return [Fact("to catch up with", waits), Fact("last entry before", last)]
+    return [Fact("to catch up with", waits), Fact("since", last)]
 
 
 def answers_told(due: Due, own: OwnKeys) -> list[Fact]:

@@ -19,7 +19,7 @@ from buildlog.screens.widgets.panes import Panes
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = "No printer yet: `buildlog add printer`, or read a build sheet with `buildlog read FILE`."
+LEADS_IN = "No printer yet: add one on Things (9), with a."
 
 
 class Prints(PrintKeys):
@@ -38,9 +38,7 @@ class Prints(PrintKeys):
     )
 
     def body(self) -> Iterable[Widget]:
-        yield Panes(
-            COLUMNS, NARROW, empty="No printer yet: `buildlog add printer`, or read a build sheet.", id="panes"
-        )
+        yield Panes(COLUMNS, NARROW, empty=LEADS_IN, id="panes")
 
     def on_mount(self) -> None:
         self.query_one(Panes).top.focus()

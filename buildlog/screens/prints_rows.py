@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from buildlog.terms import Moment
 
 RECENT = 20
+NO_PRINTER = "None yet: add one on Things (9), with a."
 
 
 def headline(status: Status) -> list[Fact]:
@@ -42,9 +43,7 @@ def top_rows(status: Status) -> list[GridRow]:
     machines = [machine_row(status, machine) for machine in status.machines.printers]
     nothing = "No file is ready for what is still to print."
     return [
-        *section(
-            "machines", "On the printers", machines or [none("printer", "None yet: `buildlog add printer CODE NAME`")]
-        ),
+        *section("machines", "On the printers", machines or [none("printer", NO_PRINTER)]),
         *section("ready", "Ready to run", _ready(status) or [none("offer", nothing)]),
     ]
 

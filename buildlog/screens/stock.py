@@ -22,8 +22,8 @@ from buildlog.screens.widgets.rows import Column
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = """No material yet. In the shell: buildlog add material CODE NAME --polymer P
-or buildlog read FILE; then receive its spools."""
+LEADS_IN = """No material yet: add one on Things (9), with a; then e receives spools.
+Or all at once from your lists, in the shell: buildlog read FILE"""
 NO_PAST = "Nothing to draw yet: receive spools with e, weigh them with w."
 MATERIALS = (
     Column("material", "Will it last?", least=12),

@@ -168,7 +168,7 @@ def _alerts(status: Status, all_alerts: bool) -> list[GridRow]:
 def _to_catch_up(status: Status) -> list[GridRow]:
     """How many things should have happened meanwhile."""
     waiting = how_many_wait(status)
-    text = f"{count(waiting, 'thing')} should have happened meanwhile: 0 asks, one key each"
+    text = f"{count(waiting, 'thing')} should have happened meanwhile; enter answers, one key each"
     return [line("catch-up:", Cell("catch up", Tone.CAUTION), text)] if waiting else []
 
 
