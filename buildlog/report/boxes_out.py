@@ -11,7 +11,6 @@ from buildlog.status.status import Status
 from buildlog.terms import Level, Side
 from buildlog.wording import day, day_and_clock, grams
 
-NOTHING_IN_IT = "Nothing lies in it by the book."
 MOST_ROWS = 45
 """Our choice: so many lines go on one printed page; what is more is counted below them."""
 

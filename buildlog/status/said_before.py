@@ -8,10 +8,10 @@ from buildlog.proposals.spools import DrySpool
 from buildlog.proposals.steps import TickStep, TickSteps
 from buildlog.status.cautions import DRYING, UNATTENDED, caution_of_step, caution_of_test
 from buildlog.status.offers import Offer
+from buildlog.status.spool_check import SpoolCheck
 from buildlog.status.status import Status
-
-SPEAKS_OF = (StartPrint, TickStep, TickSteps, RecordFit, DrySpool)
-"""Wishes that something may have to be said of."""
+from buildlog.terms import later
+from buildlog.wording import soon
 
 
 def cautions_of(wish: Any, status: Status) -> tuple[str, ...]:
@@ -36,11 +36,27 @@ def cautions_of(wish: Any, status: Status) -> tuple[str, ...]:
 
 
 def spools_in_question(wish: Any, status: Status) -> tuple[str, ...]:
-    """What is to be said of the loaded spools of a start that may not carry it: «412 g, needs 380 g: tight»."""
-    if not isinstance(wish, StartPrint) or wish.spools:
+    """What is to be said of the loaded spools of a start that may not carry it: «412 g, needs 380 g: tight», and
+    when it has to be changed where the printer waits for that.
+    """
+    if not isinstance(wish, StartPrint) or wish.spools or wish.ended is not None:
         return ()
-    doubtful = (check for offer in _offers(wish, status) for check in offer.spools if not check.enough or check.wet)
-    return tuple(dict.fromkeys(check.text for check in doubtful))
+    doubtful = (
+        f"{check.text}{_change(offer, check, status)}"
+        for offer in _offers(wish, status)
+        for check in offer.spools
+        if not check.enough or check.wet
+    )
+    return tuple(dict.fromkeys(doubtful))
+
+
+def _change(offer: Offer, check: SpoolCheck, status: Status) -> str:
+    """When the spool is empty, if the print takes it evenly (approximation)."""
+    printer = status.snapshot.printer[offer.printer_id]
+    if check.carries or check.spool_id is None or not printer.stops_at_filament_end:
+        return ""
+    empty_at = later(status.now, offer.minutes * max(0, check.has_mg) // check.needed_mg)
+    return f", change it about {soon(empty_at, status.now, status.snapshot.settings.home_zone)}"
 
 
 def _offers(wish: StartPrint, status: Status) -> tuple[Offer, ...]:
