@@ -50,8 +50,9 @@ def create(path: Path, settings: dict[str, object]) -> None:
     except Exception as error:
         raise as_ledger_error(error, path) from error
     finally:
-        with suppress(OSError):  # what was wrong has been told
-            fresh.unlink(missing_ok=True)
+        for left in ("", "-wal", "-shm"):
+            with suppress(OSError):  # what was wrong has been told
+                fresh.with_name(fresh.name + left).unlink(missing_ok=True)
 
 
 def _name(fresh: Path, path: Path) -> None:
@@ -68,6 +69,8 @@ def head_in(path: Path) -> str:
     """The revision of the ledger at path; NotALedger for anything else that lies there."""
     if path.is_dir():
         raise NoLedgerThere(f"{path} is a folder: name the ledger file in it with --ledger.")
+    if path.is_fifo() or path.is_socket():  # opening one would wait for whoever is at its other end
+        raise NotALedger(path)
     try:
         with closing(sqlite3.connect(read_uri(path), uri=True)) as connection:
             known = connection.execute("PRAGMA application_id").fetchone()[0]
@@ -80,8 +83,9 @@ def head_in(path: Path) -> str:
 
 
 def read_uri(path: Path) -> str:
-    """How to open for reading: without a side file where none can be written."""
-    still = "" if os.access(path.parent, os.W_OK) else "&immutable=1"
+    """How to open for reading: without a side file where none can be written, unless one is there already."""
+    beside = os.access(path.parent, os.W_OK) or path.with_name(f"{path.name}-wal").exists()
+    still = "" if beside else "&immutable=1"
     return f"{path.absolute().as_uri()}?mode=ro{still}"
 
 

@@ -18,6 +18,7 @@ from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
 from buildlog.record.head import HEAD, head_of
+from buildlog.record.keeping import read_uri
 from buildlog.record.rereading import TOO_MANY, Mark, mark_of, patched, written_since
 
 R = TypeVar("R")
@@ -98,9 +99,7 @@ class Reader:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self._connection = sqlite3.connect(
-            f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None, check_same_thread=False
-        )
+        self._connection = sqlite3.connect(read_uri(path), uri=True, isolation_level=None, check_same_thread=False)
         self._connection.execute("PRAGMA query_only = ON")
         self._file = _file_at(path)
         self._held: _Held | None = None

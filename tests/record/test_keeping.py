@@ -7,6 +7,7 @@ import subprocess
 import sys
 from contextlib import closing
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -15,6 +16,7 @@ from buildlog.errors import (
     InTheFuture,
     LedgerBusy,
     LedgerChanged,
+    LedgerError,
     NewerLedger,
     NotALedger,
     ReadOnlyLedger,
@@ -23,6 +25,7 @@ from buildlog.errors import (
 from buildlog.ledger import USUAL_SETTINGS, Ledger
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.record import keeping
+from buildlog.record.trouble import as_ledger_error
 from buildlog.record.writer import writing_engine
 from buildlog.terms import Moment
 
@@ -110,7 +113,10 @@ def test_a_ledger_in_a_write_protected_folder_opens_for_reading_and_says_why(
     monkeypatch.setattr(os, "access", as_stranger)
     reading = Ledger.open(ledger.path, tmp_path / "backups")
     assert reading.why_read_only
+    for beside in ("-wal", "-shm"):
+        ledger.path.with_name(ledger.path.name + beside).unlink(missing_ok=True)
     assert len(reading.snapshot().builds) == 1
+    assert [path.name for path in ledger.path.parent.glob("*.db-*")] == []  # none could be made there
     with pytest.raises(ReadOnlyLedger, match="Nothing was changed"):
         reading.record(beetle())
     reading.close()
@@ -161,6 +167,38 @@ def test_a_full_disk_is_told_and_loses_nothing_that_was_recorded(tmp_path: Path)
     assert len(again.snapshot().boxes) == int(kept)
     assert again.check() == []
     again.close()
+
+
+class DiskError(sqlite3.OperationalError):
+    sqlite_errorname = "SQLITE_IOERR_SHMSIZE"
+
+
+@pytest.mark.parametrize(("free", "words"), [(4096, "is full"), (10**9, "whether there is room on it")])
+def test_a_disk_that_does_not_take_what_is_laid_beside_the_ledger_is_told_with_what_to_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, free: int, words: str
+) -> None:
+    monkeypatch.setattr("shutil.disk_usage", lambda _: SimpleNamespace(free=free))
+    assert words in str(as_ledger_error(DiskError("disk I/O error"), tmp_path / "none" / "ledger.db"))
+
+
+def test_a_ledger_that_could_not_be_made_leaves_nothing_behind(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def torn(fresh: Path, path: Path) -> None:
+        for beside in ("-wal", "-shm"):
+            fresh.with_name(fresh.name + beside).touch()
+        raise DiskError("disk I/O error")
+
+    monkeypatch.setattr(keeping, "_name", torn)
+    with pytest.raises(LedgerError):
+        Ledger.open(tmp_path / "ledger.db")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_pipe_is_refused_instead_of_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "ledger.db")
+    with pytest.raises(NotALedger):
+        Ledger.open(tmp_path / "ledger.db")
 
 
 def test_a_closed_ledger_holds_everything_in_its_one_file(ledger: Ledger, add: Any, tmp_path: Path) -> None:
