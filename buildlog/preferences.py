@@ -17,6 +17,8 @@ from buildlog.locations import settings_path
 
 THEMES = ("dark", "light")
 KNOWN = ("theme", "keys")
+MOST_BYTES = 16 * 1024
+"""Our choice: twice what it takes to give every key another one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +43,16 @@ def read_preferences(path: Path | None = None) -> Preferences:
     """
     file = path or settings_path()
     try:
-        told = tomllib.loads(file.read_text("utf-8"))
+        with file.open("rb") as opened:
+            content = opened.read(MOST_BYTES + 1)
+        if len(content) > MOST_BYTES:
+            raise SettingsError(file, (f"it is longer than {MOST_BYTES} bytes: leave in it what is meant for here",))
+        told = tomllib.loads(content.decode("utf-8"))
     except FileNotFoundError:
         return AS_USUAL
     except (OSError, UnicodeDecodeError) as error:
         raise SettingsError(file, (f"it cannot be read ({error}): mend it, or take it away",)) from None
-    except tomllib.TOMLDecodeError as error:
+    except (ValueError, RecursionError) as error:  # also numbers and brackets that go on and on
         raise SettingsError(file, (f"it is not TOML ({error}): write it as the README shows",)) from None
     problems = _problems(told)
     if problems:

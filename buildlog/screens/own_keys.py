@@ -63,7 +63,7 @@ def _wrong(called: Sequence[Key], name: str, wanted: str) -> str:
     if any(len(key.keys) > 1 for key in called):
         return f"{name}: it has several keys and keeps them; take this line out"
     *held, base = wanted.split("+") if len(wanted) > 1 else [wanted]
-    writes = len(base) == 1 and base.isprintable()
+    writes = len(base) == 1 and base.isprintable() and not base.isspace()  # a space is written «space»
     if not set(held) <= set(_HELD) or not (writes or base in _NAMED):
         return f"{name}: «{wanted}» is no name of a key; write g, ctrl+g, f5, pageup …"
     if writes and not held and {scope for key in called for scope in key.scopes} & set(_WHERE_TYPED):

@@ -92,6 +92,7 @@ async def test_the_theme_is_chosen_there(opened: Any, text: str, theme: Any) -> 
         ('[keys]\nzzz = "g"', "the README's table of keys has the ids"),
         ('[keys]\nload_spool = "s"', "«s» would be start_print and load_spool: give one of them another key"),
         ('[keys]\nload_spool = "hold g"', "«hold g» is no name of a key"),
+        ('[keys]\nload_spool = " "', "« » is no name of a key"),
         ('[keys]\nload_spool = "hyper+g"', "«hyper+g» is no name of a key"),
         ('[keys]\npick = "g"', "pick: it has several keys and keeps them"),
         ('[keys]\nrecord = "r"', "«r» would be typed there"),
@@ -113,6 +114,21 @@ async def test_what_is_wrong_is_told_at_the_start_and_all_is_as_usual(opened: An
         await pilot.pause(0.1)
         assert app.current_mode == "mirror"
         assert app.current_theme is DARK
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"a = " + b"[" * 5000, "it is not TOML"),
+        (b"a = " + b"9" * 5000, "it is not TOML"),
+        (b"a = 1\n" * 5000, "longer than 16384 bytes"),
+        (b"a." * 200_000 + b"b = 1", "longer than 16384 bytes"),
+    ],
+)
+def test_a_file_that_goes_on_and_on_is_told(tmp_path: Path, content: bytes, words: str) -> None:
+    (tmp_path / "settings.toml").write_bytes(content)
+    with pytest.raises(SettingsError, match=words):
+        read_preferences(tmp_path / "settings.toml")
 
 
 def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
