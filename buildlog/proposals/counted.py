@@ -30,6 +30,8 @@ def read_counted(text: str) -> tuple[Counted, ...]:
             raise ValueError(f"{quoted(piece)}: at most {MOST_PIECES}")
         noun, _, name = match["what"].partition(" ")
         what = code(name) if noun.lower() == "item" else read_pieces(match["what"])
+        if any(what == one.what for one in found):
+            raise ValueError(f"{quoted(str(what))} is counted twice: name it once, with all that lie there")
         found.append(Counted(what, amount))
     return tuple(found)
 

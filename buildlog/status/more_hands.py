@@ -43,4 +43,4 @@ def ticks_named(status: Status, names: Iterable[str]) -> TickSteps:
     if unknown:
         there = few(tuple(found.name for found in by_name.values())) or "nothing"
         raise Refused(f"«{unknown[0]}» is not on the helper's list. There is: {there}. Nothing was ticked.")
-    return TickSteps(tuple(by_name[name.casefold()].tick for name in wanted))
+    return TickSteps(tuple(by_name[key].tick for key in dict.fromkeys(name.casefold() for name in wanted)))

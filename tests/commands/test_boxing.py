@@ -85,3 +85,23 @@ def test_a_helpers_list_is_ticked_by_its_words_all_or_none(kept: Any) -> None:
     assert "HEAD-SAND HEAD" in kept("helper-list").out
     assert kept("helper-done", "head-sand head").code == Exit.OK
     assert "HEAD-SAND HEAD" not in kept("helper-list").out
+
+
+def test_what_is_counted_twice_in_one_count_is_refused(kept: Any) -> None:
+    said = kept("box count SHELF", "#1 x2, #1 x3")
+    assert (said.code, said.err) == (
+        Exit.USAGE,
+        "COUNTED: «#1» is counted twice: name it once, with all that lie there\n",
+    )
+
+
+def test_a_step_named_twice_is_ticked_once(kept: Any) -> None:
+    said = kept("helper-done", "HEAD-SAND HEAD", "head-sand  head")
+    assert said.code == Exit.OK, said.err
+    assert said.err.count("HEAD") == 1
+
+
+def test_pieces_that_do_not_lie_there_are_told_with_one_way_out(kept: Any) -> None:
+    said = kept("lot scrap VISOR --pieces 9")
+    assert said.code == Exit.REFUSED
+    assert said.err.count("name fewer") == 1

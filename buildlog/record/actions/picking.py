@@ -110,7 +110,7 @@ def pick(
     wanted = known if pieces is None else pieces
     if wanted > known or not known:
         told = f"Of {named} {known} {'is' if known == 1 else 'are'} {word} at {local(work, work.at)}"
-        raise Refused(f"{told}{_else(work, lots)}: name fewer, or count them first.")
+        raise Refused(f"{told}{_else(work, lots)}.")
     picked = []
     for lot, amount in amounts:
         if taken := min(wanted, amount):
