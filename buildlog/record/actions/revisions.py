@@ -4,6 +4,7 @@ from buildlog.errors import AlreadyThere, BadWish, Refused
 from buildlog.proposals import revisions as wishes
 from buildlog.proposals.slots import SCRAP
 from buildlog.record.actions.inside_bonded import answer_for, date_remake, settle, standing_bonded
+from buildlog.record.actions.left_over import told_of_left_over
 from buildlog.record.actions.making import letters
 from buildlog.record.actions.moments import local
 from buildlog.record.actions.places import by_prefix, position_at, position_name
@@ -56,7 +57,7 @@ def _revise_one(work: Work, part: Part, letter: str, wish: wishes.Revise) -> str
     standing = [f for f in standing_bonded(work, usages) if _is_old(work, f, left, right)]
     answer = answer_for(work, part.code, standing, wish.bonded)
     done = settle(work, part.code, standing, answer)
-    return f"Revised {part.code} to {letter}{_told(left, right)}.{done}"
+    return f"Revised {part.code} to {letter}{_told(left, right)}.{done}{told_of_left_over(work, part)}"
 
 
 def supersede(wish: wishes.Supersede, work: Work) -> str:

@@ -38,6 +38,16 @@ def test_the_answer_holds_for_its_side(legs, tell) -> None:
     assert (revision.old_left, revision.old_right) == (STAND_INS, NO_GOOD)
 
 
+def test_what_is_to_become_of_free_old_pieces_is_told(legs, tell) -> None:
+    for side, pieces in (("L", "3"), ("R", "2")):
+        tell("count_part", part="SHIN", side=side, pieces=pieces)
+    said = tell("revise", part="SHIN", old="stand-ins", side="L", old_other="no good")
+    assert "Free: 3 SHIN L to stand in; 2 SHIN R no good, to be scrapped." in str(said)
+    tell("count_part", part="SHIN", side="R", pieces="4")  # two of the new revision
+    assert "Free" not in str(tell("revise", part="TIP", old="no good"))
+    assert "Free: 3 SHIN L to stand in; 2 SHIN R no good" in str(tell("revise", part="SHIN", old="still good"))
+
+
 def test_only_still_good_keeps_a_part_proven(legs, tell) -> None:
     tell("revise", part="SHIN", old="still good")
     assert shin(legs).stage is Stage.PROVEN
