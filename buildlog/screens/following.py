@@ -120,8 +120,8 @@ class FollowingApp(OneQuestionApp):
         self.status, self._version = status, version
         for screen in self.screen_stack:
             screen.post_message(StatusArrived(status))
-        if first:
-            self._load_rest()
+        if first:  # loading would take the screen's time while it paints
+            self.screen.call_after_refresh(self._load_rest)
 
     @work(group="writer")
     async def _load_rest(self) -> None:
