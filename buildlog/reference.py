@@ -9,7 +9,8 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import fields
 from functools import cache
-from importlib.resources import files
+from importlib import import_module
+from pathlib import Path
 from typing import Any, TypeVar
 
 from buildlog.facts.reference_data import (
@@ -28,7 +29,8 @@ from buildlog.facts.reference_data import (
 Table = Mapping[str, Any]
 T = TypeVar("T", ClearanceClass, PrintClass, BondKind)
 
-_SHARED = files("buildlog.shared")
+_SHARED = Path(import_module("buildlog.shared").__path__[0])
+"""Not by importlib.resources: that loads as much as half of what is read from here, and every start waits."""
 
 
 @cache

@@ -7,11 +7,12 @@ a zone; those that go out are UTC.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from itertools import takewhile
+from typing import TYPE_CHECKING, NamedTuple
 
-from dateutil.rrule import rrule, rrulestr
+if TYPE_CHECKING:
+    from dateutil.rrule import rrule
 
 _MOST_OCCURRENCES = 100_000
 _RULE_PARTS = frozenset(
@@ -21,8 +22,7 @@ _RULE_PARTS = frozenset(
 _WEEK = timedelta(days=7)
 
 
-@dataclass(frozen=True, slots=True)
-class Week:
+class Week(NamedTuple):
     """One ISO week: `first_day` is its Monday; from `start` (UTC) up to, not including, `end` (UTC)."""
 
     first_day: date
@@ -104,7 +104,9 @@ def _expanded(rule: str, start: datetime, zone: tzinfo) -> Iterator[datetime]:
         raise ValueError(f"{rule!r} cannot be used as a recurrence rule of RFC 5545: {error}") from error
 
 
-def _parsed(rule: str, local_start: datetime) -> rrule:
+def _parsed(rule: str, local_start: datetime) -> "rrule":
+    from dateutil.rrule import rrule, rrulestr  # few ask for recurring days, and it is slow to load
+
     parts = dict(part.partition("=")[::2] for part in rule.strip().upper().removeprefix("RRULE:").split(";"))
     unknown = parts.keys() - _RULE_PARTS
     if unknown or "FREQ" not in parts:
