@@ -2,12 +2,11 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import accumulate
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
+class Forecast(NamedTuple):
     """What is left after so many `weeks` (never below 0): at the pace, at the fast and at the slow end of
     it."""
 

@@ -70,8 +70,7 @@ class PrintObservation(NamedTuple):
     failed_later: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Learned:
+class Learned(NamedTuple):
     """The figures of one cell for one origin of estimates, and on how much they rest.
 
     `starts`, `hours` and `ratios` were measured in this cell, `other_…` in the other cells.

@@ -6,14 +6,13 @@ Source: textbook relations of the log-normal distribution, from memory.
 """
 
 import math
-from dataclasses import dataclass
 from statistics import NormalDist
+from typing import NamedTuple
 
 _STANDARD_NORMAL = NormalDist()
 
 
-@dataclass(frozen=True, slots=True)
-class LogNormal:
+class LogNormal(NamedTuple):
     """mu and sigma are the mean and the standard deviation of the natural logarithm."""
 
     mu: float

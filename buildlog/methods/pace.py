@@ -7,8 +7,8 @@ for building × the printers that are free. All numbers of weeks are our choice.
 import statistics
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta, tzinfo
+from typing import NamedTuple
 
 from buildlog.methods import lognormal
 from buildlog.methods.weeks import Week, weeks_between
@@ -20,8 +20,7 @@ STAND_IN_RELATIVE_SD = 0.3
 """How far the stand-in may be off, standard deviation ÷ mean. Our choice."""
 
 
-@dataclass(frozen=True, slots=True)
-class Pace:
+class Pace(NamedTuple):
     """Print hours a week: the mean, and what one week in five stays below (`low`) or passes (`high`).
 
     `weekly_hours` are the full weeks that it rests on, oldest first; none when it is `usual`.

@@ -6,7 +6,6 @@ scrapped + split off. Kinds are the words of the record; moments are fixed-width
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 
@@ -16,8 +15,7 @@ class Entry(NamedTuple):
     pieces: int
 
 
-@dataclass(frozen=True, slots=True)
-class Pieces:
+class Pieces(NamedTuple):
     """How many pieces are where.
 
     ``out_of_use`` are among those in the box or fitted; ``found`` are those that no entry had known of.
@@ -76,15 +74,15 @@ def _after(now: Pieces, entry: Entry) -> Pieces:
     if entry.kind == "counted":
         return _counted(now, entry.pieces)
     if entry.kind == "out of use":
-        return replace(now, out_of_use=now.out_of_use + entry.pieces)
+        return now._replace(out_of_use=now.out_of_use + entry.pieces)
     if entry.kind == "repaired":
-        return replace(now, out_of_use=now.out_of_use - entry.pieces)
+        return now._replace(out_of_use=now.out_of_use - entry.pieces)
     if entry.kind not in _MOVES:
         return now
     source, target = _MOVES[entry.kind]
-    moved = replace(now, **{source: getattr(now, source) - entry.pieces, target: getattr(now, target) + entry.pieces})
+    moved = now._replace(**{source: getattr(now, source) - entry.pieces, target: getattr(now, target) + entry.pieces})
     if entry.kind in ("scrapped", "missing", "lent", "split off"):
-        return replace(moved, out_of_use=min(moved.out_of_use, max(0, moved.box + moved.fitted)))
+        return moved._replace(out_of_use=min(moved.out_of_use, max(0, moved.box + moved.fitted)))
     return moved
 
 
@@ -92,8 +90,7 @@ def _counted(now: Pieces, read: int) -> Pieces:
     """A short count is missing pieces, a long one finds those first and then more than were known."""
     more = read - now.box
     back = min(max(0, now.missing), max(0, more))
-    return replace(
-        now,
+    return now._replace(
         box=read,
         missing=now.missing - back + max(0, -more),
         found=now.found + max(0, more) - back,

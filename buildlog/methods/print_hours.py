@@ -23,6 +23,7 @@ a simulation in the tests. A bad start is taken to cost exactly t0.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from buildlog.methods import lognormal
 
@@ -53,8 +54,7 @@ class Failures:
         return self.bad_start_share / (1 - self.bad_start_share)
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(NamedTuple):
     """Hours: the mean, and the two values between which it will probably lie."""
 
     mean: float

@@ -9,6 +9,7 @@ memory. Amounts are whole units (milligrams, pieces).
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +26,7 @@ class Supply:
             raise ValueError("lead time and safety stock cannot be below 0")
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedWeek:
+class PlannedWeek(NamedTuple):
     """One column of the record; `on_hand` is projected to the end of the week, planned receipt included."""
 
     gross: int
@@ -37,8 +37,7 @@ class PlannedWeek:
     planned_release: int
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """`past_due_release` should have gone out before the first week: order it now, it comes late."""
 
     weeks: tuple[PlannedWeek, ...]
