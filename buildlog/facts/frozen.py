@@ -22,7 +22,18 @@ C = TypeVar("C")
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
 def frozen(cls: type[C]) -> type[C]:
     """Equal are objects of one class with equal fields. A method that the class writes itself is kept."""
-    made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(cls)
+    return _frozen(cls, slots=True)
+
+
+@dataclass_transform(frozen_default=True, field_specifiers=(field,))
+def frozen_with_late_answers(cls: type[C]) -> type[C]:
+    """The same without slots: a `cached_property` keeps what it has answered in the object."""
+    return _frozen(cls, slots=False)
+
+
+def _frozen(cls: type[C], slots: bool) -> type[C]:
+    cls.__doc__ = cls.__doc__ or cls.__name__  # without one, dataclass would look into the signature for it
+    made: Any = dataclass(init=False, repr=False, eq=False, slots=slots)(cls)
     for name, method in _methods(made, fields(made)).items():
         if name not in cls.__dict__:
             setattr(made, name, method)
@@ -61,11 +72,10 @@ def _methods(made: Any, given: tuple[Field[Any], ...]) -> dict[str, Callable[...
 
 
 def _filling(cls: Any, given: tuple[Field[Any], ...]) -> Callable[..., None]:
-    """`__init__` of a class: the slots take their values themselves, whatever `__setattr__` says."""
+    """`__init__` of a class: slots, or the object's own dict, take their values whatever `__setattr__` says."""
     names: dict[str, Any] = {"_left_out": MISSING}
-    wanted, lines = ["self"], []
+    wanted, lines, has_slots = ["self"], [], "__slots__" in cls.__dict__
     for f in given:
-        names[f"_set_{f.name}"] = getattr(cls, f.name).__set__
         value, default = f.name, ""
         if f.default is not MISSING:
             names[f"_usual_{f.name}"], default = f.default, f" = _usual_{f.name}"
@@ -73,7 +83,11 @@ def _filling(cls: Any, given: tuple[Field[Any], ...]) -> Callable[..., None]:
             names[f"_make_{f.name}"], default = f.default_factory, " = _left_out"
             value = f"_make_{f.name}() if {f.name} is _left_out else {f.name}"
         wanted.append(f.name + default)
-        lines.append(f"    _set_{f.name}(self, {value})")
+        if has_slots:
+            names[f"_set_{f.name}"] = getattr(cls, f.name).__set__
+            lines.append(f"    _set_{f.name}(self, {value})")
+        else:
+            lines.append(f"    self.__dict__[{f.name!r}] = {value}")
     if hasattr(cls, "__post_init__"):
         lines.append("    self.__post_init__()")
     exec(

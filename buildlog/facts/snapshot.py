@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from operator import attrgetter
 from typing import Any, TypeVar
@@ -20,6 +20,7 @@ from buildlog.facts.bench import (
     Wait,
 )
 from buildlog.facts.builds import Build, Episode, Goal, Milestone, MilestoneTarget, Settings
+from buildlog.facts.frozen import frozen_with_late_answers
 from buildlog.facts.journal import Note
 from buildlog.facts.pieces import Box, Damage, Fitting, Lot, LotEntry
 from buildlog.facts.printing import Feed, FileLine, FileTool, Job, JobLine, Printer, PrintFile, Resource, SetUp
@@ -49,9 +50,11 @@ def grouped(rows: Iterable[V], key: Callable[[V], K]) -> dict[K, list[V]]:
     return dict(groups)
 
 
-@dataclass(frozen=True, repr=False)  # see Status
+@frozen_with_late_answers
 class Snapshot:
     """One tuple of frozen rows per noun, each in order of id. Indexes are made when first asked for."""
+
+    __repr__ = object.__repr__  # see Status
 
     settings: Settings
     builds: tuple[Build, ...]

@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import repeat
+from typing import TYPE_CHECKING
 
-from buildlog.facts.frozen import frozen
+from buildlog.facts.frozen import frozen, frozen_with_late_answers
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.print_hours import Spread, spread
 from buildlog.status.ended_usages import ended_slots
@@ -14,16 +14,17 @@ from buildlog.status.job_hours import QueuedJob, RunningJob, queued_jobs, runnin
 from buildlog.status.kept import Kept
 from buildlog.status.learning import Learning
 from buildlog.status.needs import Needs
-from buildlog.status.on_top import OnTop, usually_on_top
 from buildlog.status.piece_hours import PieceHours, PieceReckoner
 from buildlog.status.printers_that_can import PrintersThatCan
 from buildlog.status.set_up import settle_set_ups
 from buildlog.status.slot import Holds
 from buildlog.terms import Moment, Origin, Side
 
+if TYPE_CHECKING:
+    from buildlog.status.on_top import OnTop
+
 __all__ = [
     "Hours",
-    "OnTop",
     "PieceHours",
     "PrinterSet",
     "QueuedJob",
@@ -48,7 +49,7 @@ class PrinterSet:
         return self.running_minutes + self.queued_minutes + self.to_print_minutes
 
 
-@dataclass(frozen=True)
+@frozen_with_late_answers
 class Hours:
     """``pieces`` has every (part, side) that is printed and is or was asked for, to print or not; ``ready_file``
     those of them with a file for the current revision; ``no_figures`` are to print and nobody has said how long they
@@ -85,7 +86,9 @@ class Hours:
         return round(self._whole.high)
 
     @cached_property
-    def on_top(self) -> OnTop:
+    def on_top(self) -> "OnTop":
+        from buildlog.status.on_top import usually_on_top  # for Prints only
+
         return usually_on_top(self.snapshot, self.needs, self.pieces, self.now)
 
     @cached_property

@@ -1,9 +1,10 @@
 """What the prints so far have taught: hours, failures, grams, pace."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
+from buildlog.facts.frozen import frozen_with_late_answers
 from buildlog.facts.printing import Job
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
@@ -22,7 +23,7 @@ EARLY_MINUTES = 60
 """A failure within the first hour counts as a failed start."""
 
 
-@dataclass(frozen=True)
+@frozen_with_late_answers
 class Learning:
     """``cell`` gives the learned figures; ``grams`` has a row per material that was weighed between prints;
     ``polymers`` are those of each job that has feeds. The ``pace`` is measured when it is first asked for.

@@ -1,16 +1,16 @@
 """The one Status that screens, report and commands show, and the order in which it is computed."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from buildlog.facts.collection import no_collection
+from buildlog.facts.frozen import frozen_with_late_answers
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, settle
 from buildlog.status.alerts import Alert, alerts
 from buildlog.status.blockers import Blockers, find_blockers
-from buildlog.status.cost import Cost, reckon_cost
 from buildlog.status.doable import Doable, what_can_be_done
-from buildlog.status.figures import Figures, figures_to_say
 from buildlog.status.fits import Fits, judge_fits
 from buildlog.status.fits_lying import with_pieces_lying_there
 from buildlog.status.hours import Hours, count_hours
@@ -25,14 +25,20 @@ from buildlog.status.stock import Stock, lay_material
 from buildlog.status.work import WorkDone, tick_off
 from buildlog.terms import Moment
 
+if TYPE_CHECKING:
+    from buildlog.status.cost import Cost
+    from buildlog.status.figures import Figures
 
-@dataclass(frozen=True, repr=False)  # who writes down a fault with all that is at hand would write for minutes
+
+@frozen_with_late_answers
 class Status:
     """What the record means at ``now``. Everything in it is computed from the snapshot alone.
 
     What blockers rest on is there from the start; what no blocker asks for is answered when it is first looked at,
     from the same frozen things, and kept.
     """
+
+    __repr__ = object.__repr__  # who writes down a fault with all that is at hand would write for minutes
 
     now: Moment
     snapshot: Snapshot
@@ -72,11 +78,15 @@ class Status:
         return look_ahead(self.snapshot, self.now, self.work, self.blockers, self.progress)
 
     @cached_property
-    def cost(self) -> Cost:
+    def cost(self) -> "Cost":
+        from buildlog.status.cost import reckon_cost  # Today does without, and every start would load it
+
         return reckon_cost(self.snapshot, self.now, self.accounts, self.hours, self.stock)
 
     @cached_property
-    def figures(self) -> Figures:
+    def figures(self) -> "Figures":
+        from buildlog.status.figures import figures_to_say
+
         return figures_to_say(self.snapshot, self.now)
 
     @cached_property

@@ -4,18 +4,17 @@ import math
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 from zoneinfo import ZoneInfo
 
+from buildlog.facts.frozen import frozen_with_late_answers
 from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.stock import Material
 from buildlog.status.accounts import Accounts, SpoolState
 from buildlog.status.asks import Key, PieceAsks, Work, work_to_print, work_under_way
 from buildlog.status.baskets import Basket, BasketLine, fill_baskets
 from buildlog.status.bought_short import bought_lines
-from buildlog.status.burn_down import BurnDown, Curve, hours_burn_down, material_burn_down
 from buildlog.status.hours import Hours
 from buildlog.status.kept import Kept
 from buildlog.status.laying import Laid, NotLaid, lay
@@ -25,15 +24,16 @@ from buildlog.status.on_order import OnOrder, on_order
 from buildlog.status.one_spool import SpoolsOf, carriers_of, heads_to_print, spools_for_prints, usable_spools
 from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
-from buildlog.status.spool_curve import grams_on_hand
 from buildlog.status.timeline import Timeline, draw_timeline
 from buildlog.terms import Moment, moment
 from buildlog.wording import day, grams
 
+if TYPE_CHECKING:
+    from buildlog.status.burn_down import BurnDown, Curve
+
 __all__ = [
     "Basket",
     "BasketLine",
-    "BurnDown",
     "MaterialOutlook",
     "NotCovered",
     "SpoolCheck",
@@ -57,7 +57,7 @@ class NotCovered(NamedTuple):
     due_at: Moment | None
 
 
-@dataclass(frozen=True)
+@frozen_with_late_answers
 class Stock:
     """Over all open builds, for stock and alerts. ``not_covered`` by (part, side): its slots to get from that
     rank on are blocked. ``one_spool`` by (part, side) to print: the spool that carries its print best in one go (of
@@ -105,7 +105,9 @@ class Stock:
         return fill_baskets(self.snapshot, self.now, self._zone, self.materials.values(), bought)
 
     @cached_property
-    def hours_burn_down(self) -> BurnDown:
+    def hours_burn_down(self) -> "BurnDown":
+        from buildlog.status.burn_down import hours_burn_down  # burn-downs are for Stock and the report
+
         return hours_burn_down(self.snapshot, self.now, self._zone, self.needs, self.hours, self.timeline)
 
     @property
@@ -164,8 +166,11 @@ def _due(snapshot: Snapshot, now: Moment) -> dict[int, list[OnOrder]]:
     return grouped((o for o in on_order(snapshot, now) if o.material_id is not None), lambda o: o.material_id or 0)
 
 
-def burn_down_of(snapshot: Snapshot, now: Moment, stock: Stock, hours: Hours, material_id: int) -> BurnDown:
+def burn_down_of(snapshot: Snapshot, now: Moment, stock: Stock, hours: Hours, material_id: int) -> "BurnDown":
     """Grams of a material on hand, replayed and foretold; asked for one material at a time."""
+    from buildlog.status.burn_down import material_burn_down
+    from buildlog.status.spool_curve import grams_on_hand
+
     outlook, pace = stock.materials[material_id], hours.learning.pace
     zone = home_zone(snapshot.settings.home_zone)
     actual: Curve = (
