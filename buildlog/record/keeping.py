@@ -16,6 +16,7 @@ from buildlog.errors import (
     UpgradeFailed,
 )
 from buildlog.record.head import APPLICATION_ID, HEAD, head_of
+from buildlog.record.reading_from import read_uri
 from buildlog.record.trouble import as_ledger_error
 
 
@@ -80,13 +81,6 @@ def head_in(path: Path) -> str:
     if known != APPLICATION_ID or head is None:
         raise NotALedger(path)
     return head
-
-
-def read_uri(path: Path) -> str:
-    """How to open for reading: without a side file where none can be written, unless one is there already."""
-    beside = os.access(path.parent, os.W_OK) or path.with_name(f"{path.name}-wal").exists()
-    still = "" if beside else "&immutable=1"
-    return f"{path.absolute().as_uri()}?mode=ro{still}"
 
 
 def why_not_writable(path: Path) -> str | None:

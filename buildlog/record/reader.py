@@ -18,7 +18,7 @@ from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
 from buildlog.record.head import HEAD, head_of
-from buildlog.record.keeping import read_uri
+from buildlog.record.reading_from import read_uri
 from buildlog.record.rereading import TOO_MANY, Mark, mark_of, patched, written_since
 
 R = TypeVar("R")

@@ -39,6 +39,6 @@ def _disk_trouble(path: Path, text: str) -> LedgerError:
     if folder is not None and shutil.disk_usage(folder).free < LEAST_ROOM:
         return DiskFull(path)
     return LedgerError(
-        f"{path}: the disk did not take or give what was asked («{text}»). Nothing was changed. Look whether there is room "
-        "on it and whether it is well, then do it again."
+        f"{path}: the disk did not take or give what was asked («{text}»). Nothing was changed. Look "
+        "whether there is room on it and whether it is well, then do it again."
     )

@@ -110,7 +110,7 @@ def pick(
     wanted = known if pieces is None else pieces
     if wanted > known or not known:
         told = f"Of {named} {known} {'is' if known == 1 else 'are'} {word} at {local(work, work.at)}"
-        raise Refused(f"{told}{_else(work, lots)}.")
+        raise Refused(f"{told}, not so many{_else(work, lots)}: name fewer, or count them first.")
     picked = []
     for lot, amount in amounts:
         if taken := min(wanted, amount):
@@ -132,10 +132,8 @@ def standing(work: Work, lot: Lot) -> Fitting | None:
 
 def _else(work: Work, lots: list[Lot]) -> str:
     """Where a single piece is instead."""
-    if len(lots) != 1:
-        return ", not so many: count them first, or name fewer"
-    fitting = standing(work, lots[0])
+    fitting = standing(work, lots[0]) if len(lots) == 1 else None
     if fitting is None:
-        return ", not so many: count the lot first, or name fewer"
+        return ""
     slot = slot_name(work, fitting.position_id, fitting.usage_id, fitting.number)
-    return f": it stands in {slot}, take it out there"
+    return f" (it stands in {slot}: take it out there)"
