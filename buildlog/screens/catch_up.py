@@ -29,8 +29,8 @@ With a you tell what nobody expected:
 a print, a step, a fit, a delivery, a weigh-in, a note."""
 COLUMNS = (
     Column("where", width=11),
-    Column("what", least=20, share=3),
-    Column("told", least=36, share=4),
+    Column("what", least=20),
+    Column("told", width=48, snug=True),
 )
 
 

@@ -31,7 +31,7 @@ e plans the first one; then a adds goals and s adds shots."""
 COLUMNS = (
     Column("thing", width=10),
     Column("what", least=20),
-    Column("when", width=15, align=Align.RIGHT, priority=1),
+    Column("when", width=15, align=Align.RIGHT, priority=1, snug=True),
 )
 
 

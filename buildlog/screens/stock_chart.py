@@ -54,7 +54,7 @@ def _drawn(status: Status, title: str, told: BurnDown, reserve: float) -> ChartD
     pace = "at the usual pace" if told.usual_pace else "at this pace"
     return ChartData(
         title=title,
-        curves=(Curve("as it was", actual), Curve(pace, forecast, Stroke.DOTTED, Tone.ACCENT)),
+        curves=(Curve("so far", actual), Curve(pace, forecast, Stroke.DOTTED, Tone.ACCENT)),
         band=band,
         band_label="slow to fast",
         levels=(Level("reserve", reserve),) if reserve else (),

@@ -43,9 +43,9 @@ async def test_materials_have_what_is_there_what_is_needed_and_when_to_order(wor
 async def test_the_burn_down_is_of_the_material_under_the_cursor(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("4 home")
-        first = next(line for line in on.lines if "as it was" in line)
+        first = next(line for line in on.lines if "so far" in line)
         await on.press("end")
-        last = next(line for line in on.lines if "as it was" in line)
+        last = next(line for line in on.lines if "so far" in line)
         assert "print hours" in last
         assert "print hours" not in first
 

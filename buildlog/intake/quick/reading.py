@@ -67,7 +67,7 @@ def read_line(text: str, known: Known, read: MomentReader) -> Read:
         return _note(text[forced.end() :], known, read)
     begun = [verb for shape in shapes() for verb in shape.verbs if verb.startswith(words[0].bare)]
     if len(words) == 1 and begun and words[0].bare not in begun:
-        return Read("", lacks=f"the rest; it begins as {few(tuple(dict.fromkeys(begun)))}")
+        return Read("", lacks=f"the rest of the first word: {few(tuple(dict.fromkeys(begun)))}")
     found = _best(words, known, read) if len(words) <= MOST_WORDS else None
     if found is None or _is_a_note(words, found[0]):
         return _note(text, known, read)

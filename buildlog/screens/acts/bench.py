@@ -128,12 +128,12 @@ def fits_to_test(status: Status) -> list[FitState]:
 
 
 def told_of_fit(status: Status, state: FitState) -> str:
-    """``HEAD: stale, VISOR was replaced``."""
+    """``HEAD, stale: VISOR was replaced``; that it is due needs no word where the reason says so."""
     place = position_name(status.snapshot, state.position_id)
     verdict = state.verdict.value
-    if state.why.startswith(verdict):
-        return f"{place}: {state.why}"
-    return f"{place}: {verdict}{f', {state.why}' if state.why else ''}"
+    if state.why.startswith(verdict) or (verdict == "due" and state.why):
+        return f"{place}, {state.why}"
+    return f"{place}, {verdict}{f': {state.why}' if state.why else ''}"
 
 
 def _tone(state: FitState) -> Tone:

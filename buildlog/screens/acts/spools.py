@@ -9,7 +9,7 @@ from buildlog.proposals.spools import WeighSpool
 from buildlog.screens.acts.named import spool_of
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.widgets.tones import Tone
-from buildlog.wording import grams, near
+from buildlog.wording import day, grams
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -81,17 +81,17 @@ def spool_choices(status: Status, states: Iterable[SpoolState], loaded_first: bo
 
 
 def told_of_spool(status: Status, state: SpoolState) -> str:
-    """``Amber PLA, 412 g ± 9 g, weighed yesterday 18:10, on BIG``."""
+    """``Amber PLA, 412 g ± 9 g, on BIG, weighed Sat 31 Oct``, or that it must be dried first."""
     snapshot = status.snapshot
     parts = [snapshot.material[state.material_id].name, f"{grams(state.net_mg)} ± {grams(state.pm_mg)}"]
-    if state.last_reading_at is not None:
-        parts.append(f"weighed {near(state.last_reading_at, status.now, snapshot.settings.home_zone)}")
+    if state.loaded_on is not None:
+        parts.append(f"on {snapshot.printer[state.loaded_on[0]].code}")
     if state.sealed:
         parts.append("sealed")
     if state.wet:
         parts.append("dry it first")
-    if state.loaded_on is not None:
-        parts.append(f"on {snapshot.printer[state.loaded_on[0]].code}")
+    elif state.last_reading_at is not None:
+        parts.append(f"weighed {day(state.last_reading_at, snapshot.settings.home_zone)}")
     return ", ".join(parts)
 
 

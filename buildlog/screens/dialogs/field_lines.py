@@ -29,6 +29,7 @@ class FieldLines(VerticalScroll, can_focus=False, inherit_bindings=False):
         super().__init__(id="fields")
         self._fields, self._units = fields, units
         self._room = min(LABEL_AT_MOST, max((width_of(field.label) for field in fields), default=0))
+        self._unit_room = max((width_of(self._unit(field)) for field in fields), default=0)
         self.entries: dict[str, Entry] = {field.name: _entry(field, values) for field in fields}
         self._problems: dict[str, Static] = {}
         self._offered = Offered()
@@ -37,9 +38,12 @@ class FieldLines(VerticalScroll, can_focus=False, inherit_bindings=False):
     def compose(self) -> ComposeResult:
         for field in self._fields:
             label = fit(field.label, self._room, Align.RIGHT) + ("* " if field.required else "  ")
-            unit = said(self._units.get(field.name, field.unit), "unit")
+            unit = said(fit(self._unit(field), self._unit_room), "unit")
             yield Horizontal(said(label, "label"), self.entries[field.name], unit, classes="field")
         yield self._offered
+
+    def _unit(self, field: FieldLike) -> str:
+        return self._units.get(field.name, field.unit)
 
     @property
     def _indent(self) -> int:

@@ -64,9 +64,10 @@ class Plot:
         return _column(self.data, x, self.inner)
 
     def title_line(self, brush: Brush, band: Style) -> list[Segment]:
+        apart = next((gap for gap in (3, 2) if self._title_cells(gap) <= self.width), 1)
         spans = [(self.data.title, Tone.STRONG)]
         for curve in self.data.curves:
-            spans += [("   ", Tone.PLAIN), (curve.stroke.sample, curve.tone), (f" {curve.label}", Tone.FAINT)]
+            spans += [(" " * apart, Tone.PLAIN), (curve.stroke.sample, curve.tone), (f" {curve.label}", Tone.FAINT)]
         parts = spread(spans, self.width, Align.LEFT, brush)
         if not (self.data.band and self.data.band_label):
             return parts
@@ -76,6 +77,10 @@ class Plot:
             return parts
         sample = [Segment("   ", brush.base), Segment("  ", brush.base + band)]
         return [*spread(spans, used, Align.LEFT, brush), *sample, Segment(label, brush.of(Tone.FAINT))]
+
+    def _title_cells(self, apart: int) -> int:
+        legend = sum(apart + width_of(f"{curve.stroke.sample} {curve.label}") for curve in self.data.curves)
+        return width_of(self.data.title) + legend
 
     def flags_line(self, brush: Brush) -> list[Segment]:
         """The labels of the vertical lines, each at its line, on the sides that leave room for the most."""

@@ -16,7 +16,7 @@ from collections.abc import Iterable
 from rich.segment import Segment
 
 from buildlog.facts.frozen import frozen
-from buildlog.screens.widgets.cells import Align, fit
+from buildlog.screens.widgets.cells import Align, fit, width_of
 from buildlog.screens.widgets.grid_lines import tree_lead
 from buildlog.screens.widgets.lengths import SideProgress, bar_segments, legend, paint_figures
 from buildlog.screens.widgets.spread import spread
@@ -27,6 +27,8 @@ WIDE = 100
 USUAL = 76
 """From here on a name of sixteen letters is seen whole, two levels down."""
 MARKS = 5
+LEAST_SIDE = 7
+"""Cells of the heading of a side: «right ▸»."""
 LEADS_LEFT, LEADS_RIGHT, OUT_OF_STEP = "«", "»", "≠"
 
 
@@ -128,9 +130,10 @@ class MirrorHeading:
         return "left right"
 
     def paint(self, width: int, align: Align, brush: Brush) -> Iterable[Segment]:
-        side = max(6, width // 6)
+        threads = min(width_of("".join(text for text, _ in legend())), width - 2 * LEAST_SIDE)
+        left = (width - threads) // 2
         return [
-            Segment(fit("◂ left", side), brush.of(Tone.STRONG)),
-            *spread(legend(), width - 2 * side, Align.CENTRE, brush),
-            Segment(fit("right ▸", side, Align.RIGHT), brush.of(Tone.STRONG)),
+            Segment(fit("◂ left", left), brush.of(Tone.STRONG)),
+            *spread(legend(), threads, Align.LEFT, brush),
+            Segment(fit("right ▸", width - threads - left, Align.RIGHT), brush.of(Tone.STRONG)),
         ]

@@ -130,7 +130,7 @@ def test_words_that_tell_when_are_not_part_of_the_fact(read: Reader) -> None:
         ("opened BLACK-9", "spool; «BLACK-9» is not understood"),
         ("", "a fact in words"),
         ("note:", "the words of the note"),
-        ("weig", "the rest; it begins as weighed, weigh"),
+        ("weig", "the rest of the first word: weighed, weigh"),
     ],
 )
 def test_what_is_missing_is_said(read: Reader, line: str, lacks: str) -> None:

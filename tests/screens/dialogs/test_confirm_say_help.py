@@ -78,3 +78,15 @@ async def test_help_closes(bench: Callable[..., Any], press: Callable[..., Any],
         assert app.lines[0].strip() == ""  # it leaves the screen's edge in sight
         await press(pilot, key)
         assert app.answers == [None]
+
+
+async def test_help_tells_every_text_whole_and_finds_it_by_any_of_its_words(bench: Any, press: Any) -> None:
+    meaning = "Reckoned: a quarter of an hour after the print before it, by day, with the hours learned from prints."
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(HelpScreen(Scope.TODAY, "What now?", [("began", meaning)]))
+        await pilot.pause()
+        await press(pilot, "slash l e a r n e d enter")
+        told = " ".join(" ".join(app.lines).replace("▌", " ").split())
+        assert f"began {meaning}" in told
+        assert "…" not in "".join(app.lines)
