@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from buildlog.facts.default_boxes import default_boxes
 from buildlog.facts.pieces import Damage, Lot, LotEntry
 from buildlog.facts.snapshot import Snapshot
-from buildlog.methods import piece_account
 from buildlog.methods.piece_account import Pieces
+from buildlog.status.lot_account import entries_by_lot, pieces_of
 from buildlog.status.status import Status
 from buildlog.terms import BoughtEntryKind, LotEntryKind, Moment, SpoolEntryKind, StepKind
 
@@ -60,11 +60,8 @@ class Boxes:
 def lay_boxes(status: Status) -> Boxes:
     """As things stand at the moment of the status; boxes in use that hold nothing are among ``of``."""
     snapshot, now = status.snapshot, status.now
-    entries: defaultdict[int, list[LotEntry]] = defaultdict(list)
-    for entry in snapshot.lot_entries:
-        if entry.at <= now:
-            entries[entry.lot_id].append(entry)
-    held = {lot.id: _held(lot, entries.get(lot.id, []), now) for lot in snapshot.lots if lot.made_at <= now}
+    entries = entries_by_lot(snapshot, now)
+    held = {lot.id: pieces_of(lot, entries.get(lot.id, ()), now) for lot in snapshot.lots if lot.made_at <= now}
     return Boxes(
         _contents(status, held),
         tuple(_away(snapshot, entries, held, LotEntryKind.MISSING)),
@@ -77,11 +74,6 @@ def lay_boxes(status: Status) -> Boxes:
         ),
         tuple(_used_in_repairs(snapshot, now)),
     )
-
-
-def _held(lot: Lot, entries: list[LotEntry], now: Moment) -> Pieces:
-    told = (piece_account.Entry(entry.at, entry.kind, entry.pieces) for entry in entries)
-    return piece_account.pieces_at(piece_account.standings(lot.quantity, lot.made_at, told), now)
 
 
 def _contents(status: Status, held: dict[int, Pieces]) -> dict[int | None, Contents]:

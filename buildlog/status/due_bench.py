@@ -40,10 +40,13 @@ def due_steps(status: Status, since: Moment, opened: SinceWhen) -> Iterator[Due]
 
 
 def due_fits(status: Status, since: Moment, opened: SinceWhen) -> Iterator[Due]:
-    """Fits that ask for a test and could have been tried; failed ones wait for what is to be done about them."""
+    """Fits that ask for a test and could have been tried; failed ones wait for what is to be done about them,
+    those of a side that is held on purpose for the other one.
+    """
     found = []
     for state in status.fits.all:
-        if state.verdict in ASKING and state.can_test and state.load_until is None:
+        held = state.position_id in status.needs.held_positions
+        if state.verdict in ASKING and state.can_test and state.load_until is None and not held:
             opened_at = max(opened.fit(state.test_id, state.position_id), since)
             if opened_at < status.now:
                 found.append(_fit(status, state, opened_at))

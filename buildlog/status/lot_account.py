@@ -1,12 +1,14 @@
 """Where the pieces of each lot are."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from enum import StrEnum
 from typing import NamedTuple
 
 from buildlog.facts.pieces import Lot, LotEntry
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods import piece_account
+from buildlog.methods.piece_account import Pieces
 from buildlog.terms import LotEntryKind, Moment
 
 
@@ -43,11 +45,23 @@ GONE_BY = {
 
 def settle_lots(snapshot: Snapshot, now: Moment) -> dict[int, LotState]:
     """Every lot at ``now``. Most have no entry, or one that moves all their pieces: those need no replay."""
+    entries = entries_by_lot(snapshot, now)
+    return {lot.id: _settle(lot, entries.get(lot.id), now) for lot in snapshot.lots}
+
+
+def entries_by_lot(snapshot: Snapshot, now: Moment) -> dict[int, list[LotEntry]]:
+    """What has happened to lots by ``now``."""
     entries: defaultdict[int, list[LotEntry]] = defaultdict(list)
     for entry in snapshot.lot_entries:
         if entry.at <= now:
             entries[entry.lot_id].append(entry)
-    return {lot.id: _settle(lot, entries.get(lot.id), now) for lot in snapshot.lots}
+    return entries
+
+
+def pieces_of(lot: Lot, entries: Iterable[LotEntry], now: Moment) -> Pieces:
+    """Where the pieces of a lot are, told from all its entries."""
+    told = (piece_account.Entry(entry.at, entry.kind, entry.pieces) for entry in entries)
+    return piece_account.pieces_at(piece_account.standings(lot.quantity, lot.made_at, told), now)
 
 
 def _settle(lot: Lot, entries: list[LotEntry] | None, now: Moment) -> LotState:
@@ -65,10 +79,7 @@ def _settle(lot: Lot, entries: list[LotEntry] | None, now: Moment) -> LotState:
 def _replayed(lot: Lot, entries: list[LotEntry], now: Moment) -> LotState:
     moved = [entry for entry in entries if entry.kind is LotEntryKind.MOVED]
     box_id = max(moved, key=lambda entry: (entry.at, entry.id)).box_id if moved else lot.box_id
-    told = piece_account.standings(
-        lot.quantity, lot.made_at, (piece_account.Entry(e.at, e.kind, e.pieces) for e in entries)
-    )
-    pieces = piece_account.pieces_at(told, now)
+    pieces = pieces_of(lot, entries, now)
     counts = (
         (pieces.free, PieceState.FREE),
         (pieces.fitted, PieceState.FITTED),
