@@ -187,14 +187,33 @@ def shop(ledger: Ledger, typed: Callable[..., Any]) -> Ledger:
 
 @pytest.fixture(scope="session")
 def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Where a ledger that many tests start from is kept once it has been recorded."""
-    return tmp_path_factory.mktemp("prepared") / "workshop.db"
+    """The folder of the ledgers that many tests start from, each once it has been recorded."""
+    return tmp_path_factory.mktemp("prepared")
 
 
 @pytest.fixture
-def workshop(request: pytest.FixtureRequest, tmp_path: Path, clock: Any, prepared: Path) -> Iterator[Ledger]:
-    """The shop and, in the same build, the legs; a hinge is printed there. Recorded once, then copied."""
-    if not prepared.exists():
+def recorded_once(prepared: Path, tmp_path: Path, clock: Any) -> Iterator[Callable[..., Ledger]]:
+    """``recorded_once("shop and legs", record)``: a copy of what `record` gave when it was first asked for."""
+    opened: list[Ledger] = []
+
+    def copy(name: str, record: Callable[[], Ledger]) -> Ledger:
+        kept = prepared / f"{name}.db"
+        if not kept.exists():
+            record().backup(kept)
+        path = Path(shutil.copy(kept, tmp_path / kept.name))
+        opened.append(Ledger.open(path, tmp_path / "backups", clock))
+        return opened[-1]
+
+    yield copy
+    for ledger in opened:
+        ledger.close()
+
+
+@pytest.fixture
+def workshop(request: pytest.FixtureRequest, recorded_once: Callable[..., Ledger]) -> Ledger:
+    """The shop and, in the same build, the legs; a hinge is printed there."""
+
+    def record() -> Ledger:
         shop: Ledger = request.getfixturevalue("shop")
         known = {"LB", "GLUE", "HINGE"}
         things = [
@@ -203,12 +222,9 @@ def workshop(request: pytest.FixtureRequest, tmp_path: Path, clock: Any, prepare
             if texts["code"] not in known
         ]
         shop.record_all(things, "the legs")
-        shop.backup(prepared)
-    path = tmp_path / "workshop.db"
-    shutil.copy(prepared, path)
-    opened = Ledger.open(path, tmp_path / "backups", clock)
-    yield opened
-    opened.close()
+        return shop
+
+    return recorded_once("workshop", record)
 
 
 ANSWERS = {

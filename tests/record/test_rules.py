@@ -85,15 +85,20 @@ BUILD_BREACHES = {
 
 
 @pytest.fixture
-def worked(shop, do):
+def worked(request, recorded_once):
     """A finished print, one that runs, a queued one, and an order that has come."""
-    do("start_print", EIGHT, lines="FL07 L, HINGE x4", printer="P1", spools="B1")
-    do("finish_print", SIX)
-    do("start_print", "2026-11-24T19:00:00Z", file="F1", printer="P1")
-    do("queue_print", file="F1")
-    do("place_order", lines="ABS-BLACK, SCREW x10")
-    do("receive_order", order="O-01")
-    return shop
+
+    def record():
+        shop, do = request.getfixturevalue("shop"), request.getfixturevalue("do")
+        do("start_print", EIGHT, lines="FL07 L, HINGE x4", printer="P1", spools="B1")
+        do("finish_print", SIX)
+        do("start_print", "2026-11-24T19:00:00Z", file="F1", printer="P1")
+        do("queue_print", file="F1")
+        do("place_order", lines="ABS-BLACK, SCREW x10")
+        do("receive_order", order="O-01")
+        return shop
+
+    return recorded_once("worked", record)
 
 
 def test_a_record_kept_by_actions_breaks_no_rule(worked):
@@ -107,17 +112,22 @@ def test_a_breach_of_the_rule_is_reported(worked, rule):
 
 
 @pytest.fixture
-def built(legs, do):
+def built(request, recorded_once):
     """Shins counted, one fitted, one fitted and taken out again, one missing; a shot, a question of a viewer."""
-    do("count_part", EIGHT, part="SHIN", side="L", pieces="5")
-    for slot in ("LEG L / SHIN 1", "LEG L / SHIN 2"):
-        do("fit_piece", "2026-11-24T09:00:00Z", slot=slot)
-    do("take_out", "2026-11-24T10:00:00Z", slot="LEG L / SHIN 2")
-    do("mark_missing", "2026-11-24T11:00:00Z", what="#1", pieces="1")
-    do("plan_episode", "2026-11-24T11:00:00Z", build="LB", films_at="2026-11-24T12:00:00Z")
-    do("plan_shot", what="the raw edge", step="LEG-SAND")
-    do("viewer_asks", text="How heavy is it?")
-    return legs
+
+    def record():
+        legs, do = request.getfixturevalue("legs"), request.getfixturevalue("do")
+        do("count_part", EIGHT, part="SHIN", side="L", pieces="5")
+        for slot in ("LEG L / SHIN 1", "LEG L / SHIN 2"):
+            do("fit_piece", "2026-11-24T09:00:00Z", slot=slot)
+        do("take_out", "2026-11-24T10:00:00Z", slot="LEG L / SHIN 2")
+        do("mark_missing", "2026-11-24T11:00:00Z", what="#1", pieces="1")
+        do("plan_episode", "2026-11-24T11:00:00Z", build="LB", films_at="2026-11-24T12:00:00Z")
+        do("plan_shot", what="the raw edge", step="LEG-SAND")
+        do("viewer_asks", text="How heavy is it?")
+        return legs
+
+    return recorded_once("built", record)
 
 
 def test_a_build_kept_by_actions_breaks_no_rule(built):
