@@ -1,5 +1,6 @@
 """What most tests start from: an empty ledger in a folder of its own, with a clock that stands still."""
 
+import os
 import random
 import shutil
 from collections.abc import Awaitable, Callable, Iterator
@@ -14,6 +15,12 @@ from buildlog.ledger import Ledger, Outcome
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.terms import Moment, moment
+
+IN_MEMORY = Path("/dev/shm")
+ROOM_WANTED = 2_000_000_000  # bytes; all tests together leave far less there at any one time
+if os.access(IN_MEMORY, os.W_OK) and shutil.disk_usage(IN_MEMORY).free > ROOM_WANTED:
+    # a ledger waits for the disk at every change, and no test needs what it wrote to outlast the machine
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
 
 START = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)  # a Wednesday, 13:00 in Berlin
 
