@@ -64,6 +64,14 @@ class Conflict(Refused):
     """File and ledger both changed since the file was last read, and no one said which wins."""
 
 
+class NoTerminal(Refused):
+    def __init__(self) -> None:
+        super().__init__(
+            "The screens need a terminal to show themselves in and to be typed at, and there is none here. Open them "
+            "in a terminal window, or ask in words, as `buildlog status`; the demo is laid with --no-screen."
+        )
+
+
 class LedgerError(BuildlogError):
     """The ledger file itself is the trouble."""
 

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from buildlog.commands.entering import show_screens
+from buildlog.commands.entering import need_terminal, show_screens
 from buildlog.commands.session import chosen, open_ledger, say
 from buildlog.demo import lay_demo
 from buildlog.wording import count
@@ -21,6 +21,8 @@ def demo(
     ] = False,
 ) -> None:
     """Lay the demo, two invented builds as of today, into a ledger of its own and open the screens on it."""
+    if not no_screen:
+        need_terminal()
     path = into or chosen.ledger or Path(tempfile.mkdtemp(prefix="buildlog-demo-")) / "demo.db"
     with open_ledger(path) as ledger:
         say("Laying the demo, which takes some seconds …")

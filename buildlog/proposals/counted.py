@@ -20,7 +20,7 @@ class Counted:
 
 def read_counted(text: str) -> tuple[Counted, ...]:
     """``#12 x3, FL07R-C x1, item SCREW-M4 x40``: what begins with «item» is a bought item."""
-    found = []
+    found: list[Counted] = []
     for piece in filter(None, (piece.strip() for piece in re.split(r"[,\n]", text))):
         match = _COUNTED.fullmatch(piece)
         if match is None:

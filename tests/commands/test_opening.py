@@ -45,3 +45,12 @@ def test_the_demo_is_not_laid_over_builds(story: Any, tmp_path: Path) -> None:
     said = story("demo --no-screen --into", str(tmp_path / "ledger.db"))
     assert (said.code, said.out) == (1, "")
     assert "name a new file" in said.err
+
+
+@pytest.mark.parametrize("line", ["", "demo --into"])
+def test_without_a_terminal_no_screens_are_opened_and_nothing_is_laid(shell: Any, tmp_path: Path, line: str) -> None:
+    path = tmp_path / "new.db"
+    said = shell(f"{line} {path}") if line else shell(f"--ledger {path}")
+    assert (said.code, said.out) == (1, "")
+    assert "need a terminal" in said.err
+    assert not path.exists()
