@@ -116,7 +116,7 @@ class PrintRan(ToPrint):
         "outcome",
         Kind.CHOICE,
         default=JobState.FINISHED.value,
-        choices=(JobState.FINISHED.value, JobState.FAILED.value),
+        choices=ENDINGS,
     )
     outcomes: tuple[CameOut, ...] = asks(
         "pieces",
@@ -200,7 +200,7 @@ class CorrectPrint:
         "outcome",
         Kind.CHOICE,
         default=None,
-        choices=(JobState.FINISHED.value, JobState.FAILED.value),
+        choices=ENDINGS,
         help="where the other one was recorded; its pieces are then as usual for that, or as said",
     )
     restarts: int | None = asks("restarts", Kind.WHOLE, default=None, least=0, most=100)

@@ -81,6 +81,16 @@ def test_a_new_revision_makes_it_stale(shop: Any, slot: Any) -> None:
     assert kinds(shop, position) == [BlockerKind.FIT_STALE]
 
 
+def test_a_piece_where_the_test_found_none_makes_it_stale(shop: Any, slot: Any) -> None:
+    position, usage, part = slot
+    beside = shop.use(shop.part("TIP"), shop.rows["assemblies"][0])
+    shop.result(shop.fit_test(shop.rows["assemblies"][0], usage, beside), position,
+                shop.fit(shop.lot(part), position, usage))  # fmt: skip
+    assert only(shop).verdict is Verdict.PASSED
+    shop.fit(shop.lot(shop.rows["parts"][-1]), position, beside, from_at=AFTER)
+    assert only(shop).verdict is Verdict.STALE
+
+
 @pytest.mark.parametrize(
     ("rule", "verdict"),
     [

@@ -54,7 +54,7 @@ def test_the_best_spool_is_the_one_with_least_left_over_that_has_enough():
 
 
 def test_a_loaded_dry_spool_comes_before_one_with_less_left_over():
-    held = [spool(500, 1), spool(600, 2, loaded_on=(1, 1)), spool(480, 3, wet=True)]
+    held = [spool(500, 1), spool(600, 2, loaded_on=(1, 1)), spool(480, 3, wet=True, loaded_on=(2, 1))]
     assert best_spool(380_000, carriers(how_sure(held, reference(), NOW), reference())).spool_id == 2
 
 
