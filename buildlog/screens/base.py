@@ -116,7 +116,8 @@ class LiveScreen(WishingScreen):
     def headline(self, facts: Sequence[Fact]) -> None:
         """The figures of the screen; that nothing can be written, or that one build is shown, comes before them."""
         before = [Fact("ledger", "read only", Tone.CAUTION)] if self.live.ledger.why_read_only else []
-        build = next((b for b in self.status.snapshot.builds if b.id == self.build_id), None) if self.status else None
+        builds = self.status.snapshot.builds if self.status else ()
+        build = next((b for b in builds if b.id == self.build_id and b.retired_at is None), None)
         before += [Fact("only", build.code, Tone.ACCENT)] if build is not None and self.BY_BUILD else []
         self.query_one("#headline", FactsLine).show([*before, *facts])
 

@@ -120,15 +120,16 @@ class EpisodeScreen(EpisodeKeys):
     def _shown(self, status: Status) -> Shown | None:
         """What was asked for as long as it is there, else the running episode of the build in view."""
         from buildlog.report.week import build_named
+        from buildlog.screens.builds import build_in_view
         from buildlog.screens.episode_rows import Shown, running
 
         snapshot = status.snapshot
         wanted = self.chosen or (self.build_id or 0, 0)
         build = next((b for b in snapshot.builds if b.id == wanted[0] and b.retired_at is None), None)
-        if build is None or (self.build_id is not None and self.build_id != build.id):
-            code = next((b.code for b in snapshot.builds if b.id == self.build_id), None)
+        if build is None or self.build_id not in (None, build.id):
+            in_view = build_in_view(snapshot, self.build_id)
             try:
-                build = build_named(snapshot, code)
+                build = in_view or build_named(snapshot, None)
             except BuildlogError:  # no open build: the screen says what to do
                 return None
         live = (e for e in snapshot.episodes if e.build_id == build.id and e.retired_at is None)

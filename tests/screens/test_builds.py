@@ -6,8 +6,9 @@ import pytest
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.lines import Ask, Line
-from buildlog.proposals.nouns import FORMS, Add
+from buildlog.proposals.nouns import FORMS, Add, Retire
 from buildlog.proposals.prints import QueuePrint
+from buildlog.terms import Moment
 
 
 @pytest.fixture
@@ -100,3 +101,28 @@ async def test_with_one_build_there_is_nothing_to_pick(workshop: Ledger, screens
     async with screens(workshop) as on:
         await on.press("ctrl+b")
         assert "There is only one build" in on.text
+
+
+async def test_episode_shows_the_episodes_of_the_build_that_was_picked(two_builds: Ledger, screens: Any) -> None:
+    for build, title in (("LB", "wings up"), ("DC", "wheels on")):
+        episode = FORMS["episode"](build=build, number=1, films_at=Moment("2026-11-28T14:00:00Z"), title=title)
+        two_builds.record(Add(episode))
+    async with screens(two_builds, size=(120, 40)) as on:
+        await on.press("7")
+        assert "wings up" in on.lines[1]
+        await pick(on, "Drum Cart")
+        assert "only DC" in on.lines[1]
+        assert "wheels on" in on.lines[1]
+        assert "wings up" not in on.text
+
+
+async def test_a_build_that_was_retired_is_no_longer_the_only_one(two_builds: Ledger, screens: Any) -> None:
+    two_builds.record(Add(FORMS["build"](code="KITE", name="Kite")))
+    async with screens(two_builds, size=(120, 40)) as on:
+        await pick(on, "Kite")
+        assert "only KITE" in on.lines[1]
+        two_builds.record(Retire("build", "KITE"))
+        on.app.refresh_status()
+        await on.settle()
+        await on.press("7")
+        assert "only" not in on.lines[1]
