@@ -10,7 +10,16 @@ import pytest
 
 from buildlog.ledger import Ledger
 
-HEADS = {"today": "[1 Today]", "mirror": "[2 Mirror]", "prints": "[3 Prints]", "stock": "[4 Stock]"}
+HEADS = {
+    "today": "[1 Today]",
+    "mirror": "[2 Mirror]",
+    "prints": "[3 Prints]",
+    "stock": "[4 Stock]",
+    "fits": "[5 Fits]",
+    "episode": "[7 Episode]",
+    "catchup": "[0 Catch up]",
+    "boxes": "[ctrl+o Boxes]",
+}
 PICTURES = pytest.mark.parametrize("picture", make_pictures.PICTURES, ids=lambda picture: picture.name)
 
 
