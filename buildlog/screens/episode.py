@@ -74,7 +74,7 @@ class EpisodeScreen(EpisodeKeys):
         self.grid.empty = LEADS_IN if shown is not None else NO_BUILD
         self.grid.set_rows(episode_rows(status, shown) if shown is not None else ())
         self.headline(headline(status, shown) if shown is not None else ())
-        self._show_text()
+        self.call_after_refresh(self._show_text)  # making it would take the lists' time while they are painted
 
     def reveal(self, noun: str, row_id: int) -> None:
         """The episode that it belongs to, with the cursor on it."""
