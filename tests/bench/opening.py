@@ -87,6 +87,9 @@ async def _painted(app: App[Any], switch: Callable[[], Awaitable[Any]]) -> float
 
 async def _rest(app: Buildlog) -> None:
     """Until it waits for the person only."""
-    while app.status is None or any(worker.is_running for worker in app.workers):
+    while app.status is None:
+        await asyncio.sleep(0.01)
+    await asyncio.sleep(0.2)  # what it loads begins once the data has been painted
+    while any(worker.is_running for worker in app.workers):
         await asyncio.sleep(0.01)
     await asyncio.sleep(0.2)
