@@ -103,6 +103,19 @@ async def test_enter_starts_the_ready_file_where_a_printer_is_free(workshop: Led
     assert (job.state, job.print_file_id) == (JobState.RUNNING, visor)
 
 
+async def test_s_starts_a_ready_file_and_a_answers_the_open_question(workshop: Ledger, screens: Any) -> None:
+    workshop.record(FinishPrint(printer="BIG"))
+    async with screens(workshop) as on:
+        await on.press("2")
+        await go_to(on, workshop, "HEAD")
+        await on.press("s 1 1")
+        await go_to_blocker(on, "lanterns hung")
+        await on.press("a h o o k s enter")
+    snapshot = workshop.snapshot()
+    assert snapshot.jobs[-1].state is JobState.RUNNING
+    assert snapshot.questions[0].answer == "hooks"
+
+
 async def test_enter_queues_the_ready_file_where_none_is_free(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("2")

@@ -2,8 +2,12 @@
 
 from typing import Any
 
+import pytest
+
 from buildlog.ledger import Ledger
-from buildlog.terms import JobState, SpoolEntryKind
+from buildlog.proposals.places import read_slot
+from buildlog.proposals.slots import FitPiece
+from buildlog.terms import FitOutcome, JobState, SpoolEntryKind
 
 
 async def test_machines_stand_first_and_one_to_be_taken_off_before_all(workshop: Ledger, screens: Any) -> None:
@@ -124,6 +128,20 @@ async def test_a_step_is_ticked_with_its_caution(workshop: Ledger, screens: Any)
         await on.press("1")
     steps = {step.id: step.code for step in workshop.snapshot().steps}
     assert [steps[done.step_id] for done in workshop.snapshot().steps_done] == ["HEAD-SAND"]
+
+
+async def test_a_fit_that_is_due_takes_three_keys(workshop: Ledger, screens: Any) -> None:
+    workshop.record(FitPiece(slot=read_slot("HEAD / BRIDGE")))
+    async with screens(workshop) as on:
+        await on.press("r 1 1")
+    assert [result.outcome for result in workshop.snapshot().fit_results] == [FitOutcome.PASSED]
+
+
+@pytest.mark.parametrize("place", ["1", "3", "4"])
+async def test_a_note_is_written_on_what_stands_under_the_cursor(workshop: Ledger, screens: Any, place: str) -> None:
+    async with screens(workshop) as on:
+        await on.press(f"{place} home n o k enter")
+    assert [note.text for note in workshop.snapshot().notes] == ["ok"]
 
 
 async def test_more_than_five_alerts_fold(workshop: Ledger, screens: Any) -> None:
