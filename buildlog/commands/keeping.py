@@ -8,7 +8,9 @@ import typer
 
 from buildlog.commands.exits import Exit
 from buildlog.commands.session import open_ledger, say
+from buildlog.facts.journal import standing_of
 from buildlog.ledger import Ledger
+from buildlog.wording import count
 
 MOST_GROUPS = 10**12  # no journal has more, and SQLite can count so far
 AsJson = Annotated[bool, typer.Option("--json", help="Machine-readable.")]
@@ -21,15 +23,19 @@ def undo(
 ) -> None:
     """Take the newest wish back, or the named one; says which first."""
     with open_ledger() as ledger:
-        done = ledger.undo(group)
-        say(f"Taken back: {done.summary} ({done.rows} rows).")
+        stands = standing_of(reversed(ledger.journal(MOST_GROUPS))).wishes
+        chosen = next((wish for wish in reversed(stands) if group in (None, wish.id)), None)
+        if chosen is not None:
+            say(f"Takes back change {chosen.id}: {chosen.summary}")
+        done = ledger.undo(chosen.id if chosen else group)
+        say(f"Taken back, {count(done.rows, 'row')}. `buildlog redo` puts it back.")
 
 
 def redo() -> None:
     """Put back what was taken back last."""
     with open_ledger() as ledger:
         done = ledger.redo()
-        say(f"Put back: {done.summary} ({done.rows} rows).")
+        say(f"Put back, {count(done.rows, 'row')}: {done.summary}")
 
 
 def journal(

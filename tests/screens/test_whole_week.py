@@ -101,6 +101,12 @@ class Week:
         await self.on.fill({"path": str(file)})
         await self.on.press("enter x enter y")
 
+    async def prints(self, file: str, hours: int) -> None:
+        """From the start to the pieces in the hand."""
+        await self.starts(file)
+        await self.later(hours=hours)
+        await self.finishes()
+
     async def ticks_the_first_step(self) -> None:
         """Of those that are open; done just now."""
         await self.on.press("1 t 1")
@@ -136,18 +142,12 @@ async def test_a_week_is_kept_from_an_empty_ledger_by_keys_alone(
         assert blocked(ledger) == {"not printed"}
         await maker.plans_an_episode()
 
-        await maker.starts("F-SHIN-L")
-        await maker.later(hours=4)
-        await maker.finishes()
+        await maker.prints("F-SHIN-L", hours=4)
         await maker.starts("F-TOES")
         await maker.later(hours=1)
         await maker.fails(cause="came off the bed")
-        await maker.starts("F-TOES")
-        await maker.later(hours=4)
-        await maker.finishes()
-        await maker.starts("F-SHIN-R")
-        await maker.later(hours=12)
-        await maker.finishes()
+        await maker.prints("F-TOES", hours=4)
+        await maker.prints("F-SHIN-R", hours=12)
         states = [JobState.FINISHED, JobState.FAILED, JobState.FINISHED, JobState.FINISHED]
         assert [job.state for job in ledger.snapshot().jobs] == states
         await maker.weighs("970")
@@ -172,12 +172,16 @@ async def test_a_week_is_kept_from_an_empty_ledger_by_keys_alone(
         assert "ready" in on.text
         await maker.films()
         await maker.writes_and_closes(tmp_path / "week.md")
+    assert_the_week_is_told(ledger, tmp_path / "week.md")
+
+
+def assert_the_week_is_told(ledger: Ledger, file: Path) -> None:
     snapshot = ledger.snapshot()
     assert [shot.safe_at is not None for shot in snapshot.shots] == [True]
     assert [goal.ticked_at is not None for goal in snapshot.goals] == [True]
     episodes = snapshot.episodes
     assert [(episode.number, episode.closed_at is not None) for episode in episodes] == [(1, True), (2, False)]
-    text = (tmp_path / "week.md").read_text("utf-8")
+    text = file.read_text("utf-8")
     for told in WRITTEN:
         assert told in text
     assert ledger.check() == []

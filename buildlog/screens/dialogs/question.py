@@ -69,7 +69,7 @@ class Question(ModalScreen[T | None]):
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Answer, once: a key pressed twice before the question is gone must not close what lies beneath it."""
-        return super().dismiss(result) if self.is_active else AwaitComplete.nothing()
+        return super().dismiss(result) if self.is_active else AwaitComplete()
 
     def action_leave(self) -> None:
         self.dismiss(None)
