@@ -10,11 +10,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 from buildlog.ledger import Ledger, Outcome
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.terms import Moment, moment
+
+settings.register_profile("buildlog", deadline=None)  # a shared machine is slow at times
+settings.load_profile("buildlog")
 
 IN_MEMORY = Path("/dev/shm")
 ROOM_WANTED = 2_000_000_000  # bytes; all tests together leave far less there at any one time
@@ -67,6 +71,31 @@ def ledger(tmp_path: Path, clock: StandingClock, empty_ledger_file: Path) -> Ite
     opened = Ledger.open(tmp_path / "ledger.db", tmp_path / "backups", clock)
     yield opened
     opened.close()
+
+
+@pytest.fixture(scope="session")
+def kept_ledgers(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the ledgers that many tests start from, each once it has been recorded."""
+    return tmp_path_factory.mktemp("kept")
+
+
+@pytest.fixture
+def once(kept_ledgers: Path, ledger: Ledger) -> Callable[[str, Callable[[], object]], Ledger]:
+    """``once("shop", record)``: the ledger with what `record` puts there; recorded once, then copied."""
+
+    def filled(name: str, record: Callable[[], object]) -> Ledger:
+        kept = kept_ledgers / f"{name}.db"
+        written = Path(f"{ledger.path}-wal")
+        untouched = not written.exists() or not written.stat().st_size
+        if kept.exists() and untouched:
+            shutil.copy(kept, ledger.path)
+            return ledger
+        record()
+        if untouched:
+            ledger.backup(kept)
+        return ledger
+
+    return filled
 
 
 @pytest.fixture(scope="session")

@@ -105,7 +105,7 @@ def test_a_ledger_exported_as_a_sheet_reads_back_as_the_same_forms(
 
 
 @given(name=TEXTS | ODD, place=TEXTS | ODD)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_any_text_survives_a_list_and_a_sheet(name: str, place: str) -> None:
     form = FORMS["box"](code="B1", name=name, place=place)
     assert forms_in(rows_of_list("x.csv", csv_list("box", [form]), None, "EUR", Problems())) == [form]
@@ -113,7 +113,7 @@ def test_any_text_survives_a_list_and_a_sheet(name: str, place: str) -> None:
 
 
 @given(name=TEXTS | ODD)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_no_written_cell_starts_as_a_formula(name: str) -> None:
     text = csv_list("box", [FORMS["box"](code="B1", name=name)])
     for row in csv.reader(io.StringIO(text.split("\n", 1)[1])):

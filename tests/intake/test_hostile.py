@@ -179,7 +179,7 @@ WORDS = [*"=,;\t\"\n'1", "code", "name", "at", "wish", "spool", "build", "B1", "
     | st.lists(st.sampled_from(WORDS), max_size=40).map(lambda words: "".join(words).encode()),
     name=st.sampled_from(["boxes.csv", "x.csv", "parts.csv", "history.csv", "counts.csv", "prints.csv", "x.toml"]),
 )
-@settings(max_examples=400, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=400, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_no_file_raises_anything_but_its_problems(ledger: Ledger, written: Any, content: bytes, name: str) -> None:
     with suppress(FileError):
         assert read_into(ledger, [written(name, content)], dry_run=True).group_id is None

@@ -1,8 +1,6 @@
 """Two things to record about: the front legs of a beetle with their bench work; a shop with printers and stock."""
 
-import shutil
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -94,14 +92,13 @@ THINGS: tuple[tuple[str, dict[str, str]], ...] = (
 
 
 @pytest.fixture
-def legs(ledger: Ledger) -> Ledger:
+def legs(ledger: Ledger, once: Callable[..., Ledger]) -> Ledger:
     """Two bonded legs (shin x2, a bought hinge) with three toes each, a hook of each side, a cord made by hand."""
     wishes_of_things = [
         (Add(form_from_texts(noun, ({"build": "LB"} if noun == "part" else {}) | texts)), BEGAN)
         for noun, texts in THINGS
     ]
-    ledger.record_all(wishes_of_things, "the beetle")
-    return ledger
+    return once("legs", lambda: ledger.record_all(wishes_of_things, "the beetle"))
 
 
 @pytest.fixture
@@ -135,7 +132,7 @@ def do(ledger: Ledger) -> Tell:
 
 
 @pytest.fixture
-def shop(ledger: Ledger, typed: Callable[..., Any]) -> Ledger:
+def shop(ledger: Ledger, typed: Callable[..., Any], once: Callable[..., Ledger]) -> Ledger:
     """Two printers, three materials, four spools, bought items, parts of every kind and a print file."""
     things: list[tuple[Any, Moment | None]] = []
 
@@ -181,39 +178,14 @@ def shop(ledger: Ledger, typed: Callable[..., Any]) -> Ledger:
         purge="40",
         nozzle="0.4",
     )
-    ledger.record_all(things, "the shop")  # at once: twenty units of work would be written to the disk one by one
-    return ledger
-
-
-@pytest.fixture(scope="session")
-def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the ledgers that many tests start from, each once it has been recorded."""
-    return tmp_path_factory.mktemp("prepared")
+    return once("shop", lambda: ledger.record_all(things, "the shop"))
 
 
 @pytest.fixture
-def recorded_once(prepared: Path, tmp_path: Path, clock: Any) -> Iterator[Callable[..., Ledger]]:
-    """``recorded_once("shop and legs", record)``: a copy of what `record` gave when it was first asked for."""
-    opened: list[Ledger] = []
-
-    def copy(name: str, record: Callable[[], Ledger]) -> Ledger:
-        kept = prepared / f"{name}.db"
-        if not kept.exists():
-            record().backup(kept)
-        path = Path(shutil.copy(kept, tmp_path / kept.name))
-        opened.append(Ledger.open(path, tmp_path / "backups", clock))
-        return opened[-1]
-
-    yield copy
-    for ledger in opened:
-        ledger.close()
-
-
-@pytest.fixture
-def workshop(request: pytest.FixtureRequest, recorded_once: Callable[..., Ledger]) -> Ledger:
+def workshop(request: pytest.FixtureRequest, once: Callable[..., Ledger]) -> Ledger:
     """The shop and, in the same build, the legs; a hinge is printed there."""
 
-    def record() -> Ledger:
+    def record() -> None:
         shop: Ledger = request.getfixturevalue("shop")
         known = {"LB", "GLUE", "HINGE"}
         things = [
@@ -222,9 +194,8 @@ def workshop(request: pytest.FixtureRequest, recorded_once: Callable[..., Ledger
             if texts["code"] not in known
         ]
         shop.record_all(things, "the legs")
-        return shop
 
-    return recorded_once("workshop", record)
+    return once("shop and legs", record)
 
 
 ANSWERS = {

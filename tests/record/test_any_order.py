@@ -114,8 +114,7 @@ def begun(shop, do):
 
 @pytest.mark.slow
 @settings(
-    max_examples=25,
-    deadline=None,
+    max_examples=10,  # a hundred longer ones in tests/long
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 @given(told=st.lists(st.tuples(HOURS, WISHES), min_size=8, max_size=20))
@@ -146,7 +145,6 @@ def test_any_facts_in_any_order_keep_the_rules_and_come_back_exactly(begun, tmp_
 @pytest.mark.slow
 @settings(
     max_examples=15,
-    deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 @given(told=st.lists(st.tuples(HOURS, WISHES | st.sampled_from(TURNS), st.integers(0, 90)), min_size=5, max_size=15))

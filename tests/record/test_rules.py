@@ -85,20 +85,20 @@ BUILD_BREACHES = {
 
 
 @pytest.fixture
-def worked(request, recorded_once):
+def worked(request, once):
     """A finished print, one that runs, a queued one, and an order that has come."""
 
     def record():
-        shop, do = request.getfixturevalue("shop"), request.getfixturevalue("do")
+        request.getfixturevalue("shop")
+        do = request.getfixturevalue("do")
         do("start_print", EIGHT, lines="FL07 L, HINGE x4", printer="P1", spools="B1")
         do("finish_print", SIX)
         do("start_print", "2026-11-24T19:00:00Z", file="F1", printer="P1")
         do("queue_print", file="F1")
         do("place_order", lines="ABS-BLACK, SCREW x10")
         do("receive_order", order="O-01")
-        return shop
 
-    return recorded_once("worked", record)
+    return once("worked", record)
 
 
 def test_a_record_kept_by_actions_breaks_no_rule(worked):
@@ -112,11 +112,12 @@ def test_a_breach_of_the_rule_is_reported(worked, rule):
 
 
 @pytest.fixture
-def built(request, recorded_once):
+def built(request, once):
     """Shins counted, one fitted, one fitted and taken out again, one missing; a shot, a question of a viewer."""
 
     def record():
-        legs, do = request.getfixturevalue("legs"), request.getfixturevalue("do")
+        request.getfixturevalue("legs")
+        do = request.getfixturevalue("do")
         do("count_part", EIGHT, part="SHIN", side="L", pieces="5")
         for slot in ("LEG L / SHIN 1", "LEG L / SHIN 2"):
             do("fit_piece", "2026-11-24T09:00:00Z", slot=slot)
@@ -125,9 +126,8 @@ def built(request, recorded_once):
         do("plan_episode", "2026-11-24T11:00:00Z", build="LB", films_at="2026-11-24T12:00:00Z")
         do("plan_shot", what="the raw edge", step="LEG-SAND")
         do("viewer_asks", text="How heavy is it?")
-        return legs
 
-    return recorded_once("built", record)
+    return once("built", record)
 
 
 def test_a_build_kept_by_actions_breaks_no_rule(built):

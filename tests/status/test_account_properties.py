@@ -35,7 +35,7 @@ def record(shop, spool, drawn, read):
                  gross_mg=net_mg + spool.tare_mg)  # fmt: skip
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=MAKER_IS_FRESH)
+@settings(max_examples=60, suppress_health_check=MAKER_IS_FRESH)
 @given(drawn=draws, read=readings)
 def test_grams_are_conserved(new_shop, drawn, read):
     """Content − what was drawn + every correction is what is on the spool, to the milligram."""
@@ -48,7 +48,7 @@ def test_grams_are_conserved(new_shop, drawn, read):
     assert state.net_mg == spool.content_mg - sum(mg for _, _, mg in drawn) + corrected
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=MAKER_IS_FRESH)
+@settings(max_examples=60, suppress_health_check=MAKER_IS_FRESH)
 @given(drawn=draws, read=readings, seed=st.integers(0, 99))
 def test_facts_may_come_in_any_order(new_shop, drawn, read, seed):
     shop, other = new_shop(), new_shop()
@@ -61,7 +61,7 @@ def test_facts_may_come_in_any_order(new_shop, drawn, read, seed):
     assert (one.net_mg, one.pm_mg, one.correction) == (two.net_mg, two.pm_mg, two.correction)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=MAKER_IS_FRESH)
+@settings(max_examples=40, suppress_health_check=MAKER_IS_FRESH)
 @given(drawn=draws, read=readings)
 def test_the_quick_balance_is_the_one_that_the_whole_history_tells(new_shop, drawn, read):
     shop = new_shop()
@@ -76,7 +76,7 @@ MOVES = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=MAKER_IS_FRESH)
+@settings(max_examples=60, suppress_health_check=MAKER_IS_FRESH)
 @given(moves=MOVES)
 def test_a_lot_of_one_is_always_in_one_place(new_shop, moves):
     """Moves that the record allows, one after the other."""

@@ -12,7 +12,7 @@ from buildlog.status.blocker import BlockerKind
 from buildlog.status.slot import Holds
 from buildlog.terms import Grade, JobState, LotEntryKind, Moment, OldGoodFor, Side, StepKind
 
-ANY_SHOP = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+ANY_SHOP = settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 SIDES = (Side.LEFT, Side.RIGHT)
 
 lots = st.tuples(st.integers(1, 4), st.sampled_from(SIDES), st.sampled_from(Grade), st.booleans())

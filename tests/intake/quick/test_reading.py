@@ -183,7 +183,7 @@ LINE_WORDS = st.sampled_from(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(st.one_of(st.text(max_size=80), st.lists(LINE_WORDS, max_size=12).map(" ".join)))
 def test_no_text_crashes_it_and_each_is_a_wish_or_lacks_something(bench: Ledger, known: Known, text: str) -> None:
     found = read_line(text, known, moment_reader(bench.now(), "Europe/Berlin"))

@@ -120,7 +120,7 @@ def rows(snapshot: Snapshot) -> dict[str, object]:
     return {f.name: getattr(snapshot, f.name) for f in fields(snapshot) if f.name != "reference"}
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=10, suppress_health_check=list(HealthCheck))  # more in tests/long
 @given(story=stories)
 def test_no_story_breaks_a_rule_or_loses_a_piece(copies, story) -> None:
     ledger = copies()
@@ -142,7 +142,7 @@ def test_no_story_breaks_a_rule_or_loses_a_piece(copies, story) -> None:
     ledger.close()
 
 
-@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=6, suppress_health_check=list(HealthCheck))  # more in tests/long
 @given(story=stories)
 def test_every_story_is_undone_and_redone_to_the_same_rows(copies, story) -> None:
     ledger = copies()

@@ -59,7 +59,7 @@ def do(ledger: Ledger) -> Callable[..., str]:
 
 
 @pytest.fixture
-def workshop(ledger: Ledger, typed: Callable[..., Any]) -> Ledger:
+def workshop(ledger: Ledger, typed: Callable[..., Any], once: Callable[..., Ledger]) -> Ledger:
     """Since 1 November: the printers P1 (BIG, 300 mm) and P2 (TWIN, two heads), ABS in black and red and TPU, one
     spool of 1000 g each (B1, R1, T1), and nothing to print yet.
     """
@@ -77,8 +77,7 @@ def workshop(ledger: Ledger, typed: Callable[..., Any]) -> Ledger:
     add("printer", BEGAN, code="P2", name="Twin", printer_class="TWIN", heads="2", **bed)
     for code, material in (("B1", "ABS-BLACK"), ("R1", "ABS-RED"), ("T1", "TPU-RED")):
         add("spool", BEGAN, code=code, material=material, tare="200")
-    ledger.record_all(things, "the workshop")
-    return ledger
+    return once("workshop", lambda: ledger.record_all(things, "the workshop"))
 
 
 @pytest.fixture
