@@ -101,7 +101,9 @@ async def test_no_key_of_a_screen_is_dead(workshop: Ledger, screens: Any, scope:
             assert found, key.id
 
 
-@pytest.mark.parametrize("scope", [Scope.TODAY, Scope.PRINTS])
+@pytest.mark.parametrize(
+    "scope", [Scope.TODAY, Scope.PRINTS, Scope.STOCK, Scope.FITS, Scope.JOURNAL, Scope.CATCH_UP]
+)  # where nothing stands under the cursor, keys of the others say the same; each is pressed in a test of its screen
 async def test_every_key_of_a_screen_shows_or_asks_something(workshop: Ledger, screens: Any, scope: Scope) -> None:
     async with screens(workshop) as on:
         await on.app.switch_mode(scope.name.lower())
