@@ -74,9 +74,12 @@ def _sides_of(known: Known, part: str, side: Side | None) -> tuple[Side | None, 
 
 
 def position(here: Here) -> Iterator[Reading]:
-    """``LEG L``, ``left LEG``, ``TOE R.2``, ``RING 3``, by code or title of the assembly."""
+    """``LEG L``, ``left LEG``, ``TOE R.2``, ``RING 3``, by code or title of the assembly; ``R`` alone if it may."""
     words, known, start = here.words, here.context.known, here.after_article()
-    side = _SIDES.get(words[start].bare) if start < len(words) and len(words[start].bare) > 1 else None
+    spoken = _SIDES.get(words[start].bare) if start < len(words) else None
+    if spoken is not None and here.slot.optional:
+        yield Reading(start + 1, Place("", spoken))  # what is worked on or tested tells the assembly
+    side = spoken if spoken is not None and len(words[start].bare) > 1 else None
     for end, span in here.spans(start + (side is not None)):
         codes = known.find("assembly", plain(span))
         for stop, at_side, ordinals in _told_side(words, end, side) if codes else ():

@@ -89,6 +89,12 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase("(order) {order} came|arrived", "receive_order", "all of an order came", "O1 came"),
     Phrase("received (order) {order}", "receive_order", "all of an order came", "received O1"),
     Phrase("{amount} {item} came|arrived", "receive_bought", "a bought item came", "3 M4 screws came"),
+    Phrase(
+        "received {packs} (spools|spool|packs|pack) (of) {material}",
+        "receive_spool",
+        "spools came",
+        "received 2 ABS-BLACK",
+    ),
     Phrase("received {amount} {item}", "receive_bought", "a bought item came", "received 3 M4 screws"),
     Phrase("counted|count {amount} {item}", "count_bought", "count a bought item", "counted 40 M4 screws"),
     Phrase("used|took {amount} {item} [for {why}]", "draw_bought", "take some", "used 2 M4 screws for the stand"),

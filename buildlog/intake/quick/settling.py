@@ -77,11 +77,12 @@ def _of_a_kind(left: Left) -> Settled:
 def _place_of_step(left: Left) -> Settled:
     values, known = left.values, left.known
     step = known.step(values["step"])
-    if values.get("place") is not None or step.assembly_id is None:
+    given = values.get("place")
+    if (given is not None and given.assembly) or step.assembly_id is None:
         return values, None
     done = _done(known, step)
     places = known.places.get(known.snapshot.assembly[step.assembly_id].code, ())
-    return _with_place(values, tuple(p for p in places if p not in done))
+    return _with_place(values, _on_side(tuple(p for p in places if p not in done), given))
 
 
 def _place_of_test(left: Left) -> Settled:
@@ -89,11 +90,16 @@ def _place_of_test(left: Left) -> Settled:
     assembly = known.snapshot.assembly[known.test(values["test"]).assembly_id].code
     places = known.places.get(assembly, ())
     given = values.get("place")
-    if given is None:
-        return _with_place(values, places)
+    if given is None or not given.assembly:
+        return _with_place(values, _on_side(places, given))
     if given.assembly != assembly:
         return values, Open(f"a position of {assembly}", tuple(map(str, places)))
     return values, None
+
+
+def _on_side(places: tuple[Place, ...], given: Place | None) -> tuple[Place, ...]:
+    """Those on the side that was said without an assembly; all where none was said."""
+    return places if given is None else tuple(p for p in places if p.side == given.side)
 
 
 def _with_place(values: Values, places: tuple[Place, ...]) -> Settled:

@@ -21,7 +21,7 @@ from buildlog.proposals.places import PiecesNamed, Place, SlotPlace
 from buildlog.proposals.printers import LoadSpool
 from buildlog.proposals.prints import FailPrint, FinishPrint, StartPrint
 from buildlog.proposals.slots import FitPiece
-from buildlog.proposals.spools import OpenSpool, WeighSpool
+from buildlog.proposals.spools import OpenSpool, ReceiveSpool, WeighSpool
 from buildlog.proposals.steps import TickStep
 from buildlog.proposals.wishes import action_name
 from buildlog.terms import Side
@@ -47,6 +47,10 @@ MEANT = {
     "glued LEG L": TickStep(step="LEG-BOND", place=Place("LEG", L)),
     "glued the left leg": TickStep(step="LEG-BOND", place=Place("LEG", L)),
     "ticked step LEG-BOND on LEG R": TickStep(step="LEG-BOND", place=Place("LEG", R)),
+    "tick LEG-BOND R": TickStep(step="LEG-BOND", place=Place("LEG", R)),
+    "tick LEG-BOND right": TickStep(step="LEG-BOND", place=Place("LEG", R)),
+    "tick LEG-BOND on the left": TickStep(step="LEG-BOND", place=Place("LEG", L)),
+    "received 2 ABS-BLACK": ReceiveSpool(material="ABS-BLACK", packs=2),
     "ticked HEAD-SAND": TickStep(step="HEAD-SAND", place=Place("HEAD")),
     "ticked FL07-SAND on 2 FL07 L": TickStep(step="FL07-SAND", what=PiecesNamed(code="FL07", side=L), pieces=2),
     "FL07R-C cracked at the tip": DamagePieces(what=PiecesNamed(code="FL07R-C"), where="the tip"),
