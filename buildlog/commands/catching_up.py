@@ -27,9 +27,7 @@ def catching_up(
     number: Annotated[int | None, typer.Argument(help="Which one to answer; left out: list all.")] = None,
     answer: Annotated[str | None, typer.Argument(help=HOW)] = None,
     fields: Annotated[list[str] | None, typer.Argument(metavar="[FIELD=VALUE]...", help=FIELDS)] = None,
-    at: Annotated[
-        str | None, typer.Option("--at", help=AT, metavar="WHEN")
-    ] = None,
+    at: Annotated[str | None, typer.Option("--at", help=AT, metavar="WHEN")] = None,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Show what would be written, write nothing.")] = False,
     as_json: AsJson = False,
 ) -> None:

@@ -65,7 +65,7 @@ class Buildlog(AnywhereApp):
         """To where one came from; Today is where it begins."""
         if self.current_mode == FIRST:
             self._trail.clear()
-            self.tell("This is the first screen: q leaves, what is recorded is saved.", Tone.FAINT)
+            self.tell("This is the first screen: {quit} leaves, what is recorded is saved.", Tone.FAINT)
         elif self._trail:
             await self.switch_mode(self._trail.pop())
 

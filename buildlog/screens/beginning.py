@@ -19,13 +19,13 @@ LINES = (
     ("begin:hand", "by hand", "each thing by its form; buildlog add does too", "9 Things"),
 )
 READ = (
-    "Leave with q, then in the shell:",
+    "Leave, then in the shell:",
     "buildlog read build.toml parts.csv spools.csv",
     "A build sheet says what is built and on what; lists may be as you keep them in a spreadsheet. With any error "
     "nothing is changed. The README shows one of each.",
 )
 DEMO = (
-    "Leave with q, then in the shell:",
+    "Leave, then in the shell:",
     "buildlog demo",
     "It opens an invented build in a file of its own, laid around today; `buildlog demo --into FILE` keeps it. "
     "Nothing of yours is touched.",

@@ -18,6 +18,7 @@ from buildlog.screens.widgets.rows import Column
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
+NO_BOX = "No box yet: {go_things} Things adds one."
 PLACE_COLUMNS = (Column("place", least=12), Column("count", width=4, align=Align.RIGHT))
 COLUMNS = (
     Column("amount", "how many", width=9, align=Align.RIGHT),
@@ -43,7 +44,7 @@ class BoxesScreen(BoxKeys):
 
     def body(self) -> Iterable[Widget]:
         lying = Grid(COLUMNS, empty="Nothing.", id="lying")
-        yield Horizontal(Grid(PLACE_COLUMNS, empty="No box yet: 9 Things adds one.", id="places"), lying, id="by-box")
+        yield Horizontal(Grid(PLACE_COLUMNS, empty=NO_BOX, id="places"), lying, id="by-box")
 
     def on_mount(self) -> None:
         self.places.focus()

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 NO_BUILD = "There is no build yet: enter on the first line of Today begins one."
-ONLY_ONE = "There is only one build; a second one is added on Things (9), with a."
+ONLY_ONE = "There is only one build; a second one is added on Things ({go_things}), with {add_thing}."
 
 
 async def switch_build(app: Buildlog) -> None:

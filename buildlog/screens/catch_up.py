@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from buildlog.terms import Moment
 
 UP_TO_DATE = """Nothing waits: the ledger is up to date.
-With a you tell what nobody expected:
+With {tell_more} you tell what nobody expected:
 a print, a step, a fit, a delivery, a weigh-in, a note."""
 COLUMNS = (
     Column("where", width=11),

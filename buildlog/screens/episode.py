@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 LEADS_IN = """No episode yet. An episode is a stretch of work, usually a week,
 that ends with a filming day.
-e plans the first one; then a adds goals and s adds shots."""
+{other_episode} plans the first one; then {add_goal} adds goals and {plan_shot} adds shots."""
 
 COLUMNS = (
     Column("thing", width=10),

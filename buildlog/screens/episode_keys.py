@@ -12,7 +12,7 @@ from buildlog.screens.widgets.grid import Grid
 if TYPE_CHECKING:
     from buildlog.screens.episode_rows import Shown
 
-NO_BUILD = "There is no build yet: 9 Things adds one."
+NO_BUILD = "There is no build yet: {go_things} Things adds one."
 
 
 class EpisodeKeys(LiveScreen):

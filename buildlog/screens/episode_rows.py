@@ -85,7 +85,7 @@ def _goals_of(status: Status, episode: Episode) -> list[Goal]:
 
 def _goals(status: Status, episode: Episode) -> list[GridRow]:
     rows = [_goal(status, goal) for goal in _goals_of(status, episode)]
-    nothing = line("goals:none", "", Cell("None yet: a adds one.", Tone.FAINT))
+    nothing = line("goals:none", "", Cell("no goal yet", Tone.FAINT))
     return section("goals", "Goals", rows or [nothing])
 
 
@@ -98,7 +98,7 @@ def _goal(status: Status, goal: Goal) -> GridRow:
 
 def _shots(status: Status, episode: Episode) -> list[GridRow]:
     rows = [_shot(one) for one in shots_for(status.snapshot, episode, status.now)]
-    nothing = line("shots:none", "", Cell("None yet: s plans one.", Tone.FAINT))
+    nothing = line("shots:none", "", Cell("no shot yet", Tone.FAINT))
     return section("shots", "Shots", rows or [nothing])
 
 

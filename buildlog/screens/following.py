@@ -16,6 +16,7 @@ from textual.message import Message
 
 from buildlog.errors import BuildlogError, LedgerError
 from buildlog.screens.one_question import OneQuestionApp
+from buildlog.screens.own_keys import own_keys, with_keys
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment, minutes_between
 
@@ -76,7 +77,7 @@ class FollowingApp(OneQuestionApp):
 
     def tell(self, text: str, tone: Tone = Tone.PLAIN) -> None:
         for screen in self.screen_stack:
-            screen.post_message(Told(text, tone))
+            screen.post_message(Told(with_keys(text, own_keys(self)), tone))
 
     @work(group="status")
     async def refresh_status(self) -> None:

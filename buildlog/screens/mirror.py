@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 LEADS_IN = """No assembly yet.
-p adds one with its parts, by one form: first the root of the build, then what hangs beneath it.
+{add_with_parts} adds one with its parts, by one form: first the root of the build, then what hangs beneath it.
 Or all at once from a build sheet, in the shell: buildlog read FILE"""
 TALL_FROM = 32
 

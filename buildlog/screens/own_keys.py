@@ -1,10 +1,12 @@
 """Keys of a person's own in place of the usual ones: `[keys]` of the settings file, by the ids of KEYS.
 
-A widget that shows keys asks `as_set(keys, own_keys(self.app))` for them.
+A widget that shows keys asks `as_set(keys, own_keys(self.app))` for them. A sentence names them by their ids,
+«add one with {add_thing}»; `with_keys` puts the keys in where it is said: by `tell`, and in what is empty.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from difflib import get_close_matches
@@ -23,6 +25,8 @@ _NAMED = frozenset(key.value for key in Keys if "+" not in key.value and not key
 _HELD = ("ctrl", "alt", "shift")
 _WHERE_TYPED = (Scope.FORM, Scope.QUICK, Scope.WINDOW, Scope.DIALOG)
 """Where a key that writes would write."""
+_ID = re.compile(r"\{(\w+)\}")
+_USUAL = {key.id: key.face for key in KEYS}
 _QUESTIONS = (Scope.CHOICE, Scope.YES_NO, Scope.FORM, Scope.HELP)
 
 
@@ -35,6 +39,11 @@ def own_keys(app: Any) -> OwnKeys:
 def as_set(keys: Iterable[Key], own: OwnKeys) -> tuple[Key, ...]:
     """The keys as they are pressed here."""
     return tuple(replace(key, keys=(own[key.id],)) if key.id in own else key for key in keys)
+
+
+def with_keys(text: str, own: OwnKeys) -> str:
+    """The sentence with the key that is pressed here in place of each `{id}`; other braces stay as they are."""
+    return _ID.sub(lambda found: own.get(found[1]) or _USUAL.get(found[1], found[0]), text)
 
 
 def keymap(own: OwnKeys) -> dict[str, str]:

@@ -19,7 +19,7 @@ from buildlog.screens.widgets.panes import Panes
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = "No printer yet: add one on Things (9), with a."
+LEADS_IN = "No printer yet: add one on Things ({go_things}), with {add_thing}."
 
 
 class Prints(PrintKeys):

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from buildlog.terms import Moment
 
 RECENT = 20
-NO_PRINTER = "None yet: add one on Things (9), with a."
+NO_PRINTER = "None yet: add one on Things."
 
 
 def headline(status: Status) -> list[Fact]:

@@ -22,9 +22,10 @@ from buildlog.screens.widgets.rows import Column
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = """No material yet: add one on Things (9), with a; then e receives spools.
+LEADS_IN = """No material yet: add one on Things ({go_things}), with {add_thing}.
+Then {receive_order} receives its spools.
 Or all at once from your lists, in the shell: buildlog read FILE"""
-NO_PAST = "Nothing to draw yet: receive spools with e, weigh them with w."
+NO_PAST = "Nothing to draw yet: receive spools with {receive_order}, weigh them with {weigh_spool}."
 MATERIALS = (
     Column("material", "Will it last?", least=12),
     Column("on_hand", "on hand", width=14, align=Align.RIGHT),

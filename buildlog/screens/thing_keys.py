@@ -64,7 +64,7 @@ class ThingKeys(LiveScreen):
 
         keys = self.keys_here
         if not keys:
-            self.live.tell(f"There is no {self.noun_here} yet: a adds one.")
+            self.live.tell(f"There is no {self.noun_here} yet: {{add_thing}} adds one.")
         elif len(keys) == 1:
             self._want(await edit_thing(self, self.noun_here, keys[0]))
         elif await edit_several(self, self.noun_here, keys):
@@ -111,7 +111,7 @@ class ThingKeys(LiveScreen):
             self.live.tell(NO_SUCH_FORM)
             return None
         if self.key_here is None:
-            self.live.tell(f"There is no {self.noun_here} yet: a adds one.")
+            self.live.tell(f"There is no {self.noun_here} yet: {{add_thing}} adds one.")
         return self.key_here
 
     def _want(self, key: str | None) -> None:

@@ -42,7 +42,7 @@ class Things(ThingKeys):
     )
 
     def body(self) -> Iterable[Widget]:
-        things = Grid(COLUMNS, empty="None yet: a adds one.", id="things")
+        things = Grid(COLUMNS, empty="None yet: {add_thing} adds one.", id="things")
         yield Horizontal(Grid(NOUN_COLUMNS, id="nouns"), things, id="by-noun")
 
     def on_mount(self) -> None:

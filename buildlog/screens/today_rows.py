@@ -192,8 +192,12 @@ def _breaker(status: Status, target: TargetState) -> GridRow:
     """Key ``position:ID``: what holds it, nearest first."""
     leaves = [leaf for position in target.position_ids for leaf, _ in status.blockers.closure(position)]
     texts = list(dict.fromkeys(leaf.text for leaf in leaves))
-    holds = "1 holds it" if target.blockers == 1 else f"{target.blockers} hold it"
-    beside = f"{holds}: {'; '.join(texts[:OFFERS_EACH])}"
+    if target.blockers == 0 and target.load_until is not None:
+        zone = status.snapshot.settings.home_zone
+        beside = f"may not carry load before {near(target.load_until, status.now, zone)}"
+    else:
+        holds = "1 holds it" if target.blockers == 1 else f"{target.blockers} hold it"
+        beside = f"{holds}: {'; '.join(texts[:OFFERS_EACH])}"
     key = f"position:{target.position_ids[0]}" if target.position_ids else f"assembly:{target.assembly_id}"
     return line(
         key, Cell(target.name, Tone.STRONG), beside, hours(target.minutes_beneath) if target.minutes_beneath else ""

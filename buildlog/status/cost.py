@@ -1,6 +1,5 @@
 """What it costs: to date and to finish."""
 
-
 from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot

@@ -1,6 +1,5 @@
 """The goals of the running episodes, and what serves them."""
 
-
 from buildlog.facts.builds import Episode, Goal
 from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot, grouped

@@ -1,6 +1,5 @@
 """Which revisions are current, and which older ones no longer count."""
 
-
 from buildlog.facts.frozen import frozen
 from buildlog.facts.old_revisions import good_for
 from buildlog.facts.snapshot import Snapshot

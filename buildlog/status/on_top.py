@@ -1,6 +1,5 @@
 """What usually comes on top of the hours left: redesign, replaced parts, spares that nobody planned."""
 
-
 from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.needs import Needs

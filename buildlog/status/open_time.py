@@ -1,6 +1,5 @@
 """How long a spool has lain open to the air, and whether that is too long for its material."""
 
-
 from buildlog.facts.frozen import frozen
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.stock import Material

@@ -1,6 +1,5 @@
 """What stands in the slots at a moment, and whether it is the right piece there."""
 
-
 from buildlog.facts.frozen import frozen
 from buildlog.facts.pieces import Fitting, Lot
 from buildlog.facts.snapshot import Snapshot

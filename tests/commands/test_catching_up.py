@@ -72,4 +72,3 @@ def test_a_number_or_an_answer_that_is_not_there_is_refused(left: Shell, words: 
     said = left(f"catch-up {words}")
     assert said.code != 0
     assert told in said.err
-

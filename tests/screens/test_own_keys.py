@@ -10,9 +10,13 @@ from buildlog.commands import entering
 from buildlog.errors import SettingsError
 from buildlog.ledger import Ledger
 from buildlog.preferences import Preferences, read_preferences
+from buildlog.screens import builds, catch_up, episode, episode_keys, fits, mirror, prints, stock
+from buildlog.screens.acts import episodes as acts_episodes
+from buildlog.screens.acts import spools as acts_spools
+from buildlog.screens.acts import things as acts_things
 from buildlog.screens.app import Buildlog
 from buildlog.screens.keys import KEYS, SCREENS, Scope, clashes, in_force
-from buildlog.screens.own_keys import as_set, checked, keymap
+from buildlog.screens.own_keys import as_set, checked, keymap, with_keys
 from buildlog.screens.themes import DARK, LIGHT
 
 
@@ -161,3 +165,33 @@ def test_keys_as_set_are_those_in_force_but_for_the_names(scope: Scope) -> None:
     own = {"undo": "f2"}
     assert [key.id for key in as_set(in_force(scope), own)] == [key.id for key in in_force(scope)]
     assert clashes(as_set(in_force(scope), own)) == []
+
+
+def test_a_sentence_names_the_key_that_is_pressed_here() -> None:
+    said = "add one on Things ({go_things}), with {add_thing}; {nothing} stays"
+    assert with_keys(said, {}) == "add one on Things (9), with a; {nothing} stays"
+    assert with_keys(said, {"add_thing": "g"}) == "add one on Things (9), with g; {nothing} stays"
+
+
+SENTENCES = [
+    acts_spools.NO_PRINTER,
+    acts_spools.NO_HEAD,
+    acts_spools.NO_SPOOL,
+    acts_things.NO_SUCH_FORM,
+    acts_episodes.NO_EPISODE,
+    builds.ONLY_ONE,
+    catch_up.UP_TO_DATE,
+    episode.LEADS_IN,
+    episode_keys.NO_BUILD,
+    fits.NONE_YET,
+    mirror.LEADS_IN,
+    prints.LEADS_IN,
+    stock.LEADS_IN,
+    stock.NO_PAST,
+]
+
+
+@pytest.mark.parametrize("sentence", SENTENCES)
+def test_every_key_in_a_sentence_is_one_of_ours(sentence: str) -> None:
+    assert "{" in sentence
+    assert "{" not in with_keys(sentence, {})

@@ -5,8 +5,11 @@ from typing import Any
 import pytest
 
 from buildlog.ledger import Ledger
-from buildlog.proposals.places import read_slot
+from buildlog.proposals.moments import moment_reader
+from buildlog.proposals.nouns import Add, form_from_texts
+from buildlog.proposals.places import read_place, read_slot
 from buildlog.proposals.slots import FitPiece
+from buildlog.proposals.steps import TickStep
 from buildlog.terms import FitOutcome, JobState, SpoolEntryKind
 
 
@@ -201,3 +204,30 @@ async def test_a_form_that_is_refused_comes_back_as_it_was_filled_in(workshop: L
         assert workshop.snapshot().jobs[2].state is JobState.RUNNING
         await on.press("down ctrl+u - 4 h enter")
     assert workshop.snapshot().jobs[2].cause == "warp"
+
+
+async def test_a_target_that_only_cures_says_until_when(workshop: Ledger, screens: Any) -> None:
+    for noun, texts in (
+        ("assembly", {"code": "CREST", "name": "crest", "build": "LB", "parent": "BEETLE"}),
+        (
+            "step",
+            {
+                "code": "CREST-GLUE",
+                "name": "glue",
+                "assembly": "CREST",
+                "kind": "bond",
+                "bench_time": "0:10",
+                "load_after": "24:00",
+            },
+        ),
+        (
+            "milestone",
+            {"code": "SHOW", "name": "show", "build": "LB", "kind": "event", "due": "+5d", "targets": "CREST"},
+        ),
+    ):
+        workshop.record(Add(form_from_texts(noun, texts, moment_reader(workshop.now(), "UTC"))))
+    workshop.record(TickStep(step="CREST-GLUE", place=read_place("CREST"), overruled=True))
+    async with screens(workshop) as on:
+        (crest,) = [line for line in on.lines if " crest " in line and "load" in line]
+        assert "may not carry load before" in crest
+        assert " hold it" not in crest

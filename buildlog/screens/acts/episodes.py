@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 DAYS_BETWEEN_FILMINGS = 7
-NO_EPISODE = "There is no episode yet: e plans one."
+NO_EPISODE = "There is no episode yet: {other_episode} plans one."
 
 
 async def choose_episode(screen: LiveScreen, shown: Shown) -> tuple[int, int] | None:
@@ -103,7 +103,7 @@ async def tick_goal(screen: LiveScreen, shown: Shown, goal_id: int | None) -> No
     goals = [g for g in status.snapshot.goals if g.episode_id == episode.id and g.retired_at is None]
     here = [g for g in goals if g.id == goal_id] or [g for g in goals if g.ticked_at is None]
     choices = [Choice(g, goal_name(status.snapshot, g)) for g in here]
-    goal = await screen.choose("Which goal is reached?", choices, empty="No goal is open: a adds one.")
+    goal = await screen.choose("Which goal is reached?", choices, empty="No goal is open: {add_goal} adds one.")
     if goal is not None:
         untick = goal.ticked_at is not None
         tick = TickGoal(build=shown.build.code, goal=f"#{goal.id}", number=episode.number, untick=untick)

@@ -65,9 +65,9 @@ async def weigh_spool(screen: LiveScreen, spool_id: int | None = None) -> None:
     )
 
 
-NO_PRINTER = "There is no printer yet: add one on Things (9), with a."
-NO_HEAD = "Each head feeds a running print: swap its spool on Prints, with v, or finish the print first."
-NO_SPOOL = "There is no spool yet: receive some on Stock, with e."
+NO_PRINTER = "There is no printer yet: add one on Things ({go_things}), with {add_thing}."
+NO_HEAD = "Each head feeds a running print: swap its spool on Prints, with {swap_spool}, or finish the print first."
+NO_SPOOL = "There is no spool yet: receive some on Stock, with {receive_order}."
 
 
 def spool_choices(status: Status, states: Iterable[SpoolState], loaded_first: bool = False) -> list[Choice[int]]:

@@ -32,7 +32,7 @@ MAY_NAME = {
     ("goal", "code"): "assembly or part or step or question",
 }
 """What a field may name that refers to things of several nouns."""
-NO_SUCH_FORM = "There is one row of settings: it can be changed with e, not added, copied or retired."
+NO_SUCH_FORM = "There is one row of settings: it can be changed with {edit_thing}, not added, copied or retired."
 
 
 async def add_thing(screen: LiveScreen, noun: str, **known: Any) -> str | None:

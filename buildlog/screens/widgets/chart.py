@@ -16,6 +16,7 @@ from __future__ import annotations
 from textual.strip import Strip
 from textual.widget import Widget
 
+from buildlog.screens.own_keys import own_keys, with_keys
 from buildlog.screens.widgets.chart_data import ChartData
 from buildlog.screens.widgets.chart_lines import LEAST_PLOT, LINES_AROUND, Plot
 from buildlog.screens.widgets.span_line import empty_line
@@ -61,7 +62,7 @@ class Chart(Widget):
         brush = self.brush
         data = self._data
         if data is None or data.is_empty:
-            return empty_line(self._empty, y, width, brush)
+            return empty_line(with_keys(self._empty, own_keys(self.app)), y, width, brush)
         if width < LEAST_WIDTH or height < LEAST_HEIGHT:
             return empty_line(f"{data.title}: too little room for a picture", y + 1, width, brush)
         plot = self._laid_out(data)

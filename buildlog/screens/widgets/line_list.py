@@ -12,6 +12,7 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from buildlog.screens.own_keys import own_keys, with_keys
 from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.columns import Placed, lay_out
 from buildlog.screens.widgets.grid_lines import (
@@ -155,7 +156,7 @@ class LineList(ScrollView, can_focus=True):
         line = y - self.top + self.scroll_offset.y
         if not self.view.shown:
             text = "Nothing holds this text." if self.view.filter_text else self.empty
-            return empty_line(text, line, width, look.brush)
+            return empty_line(with_keys(text, own_keys(self.app)), line, width, look.brush)
         if line >= len(self.view.shown):
             return Strip.blank(width, look.brush.base)
         return row_line(self.view, line, self._laid_out(width), width, look)
