@@ -22,8 +22,7 @@ from buildlog.screens.widgets.rows import Column
 if TYPE_CHECKING:
     from buildlog.status.status import Status
 
-LEADS_IN = """No material yet: add one on Things ({go_things}), with {add_thing}.
-Then {receive_order} receives its spools.
+LEADS_IN = """No material yet: add one on Things ({go_things}, {add_thing}), receive its spools ({receive_order}).
 Or all at once from your lists, in the shell: buildlog read FILE"""
 NO_PAST = "Nothing to draw yet: receive spools with {receive_order}, weigh them with {weigh_spool}."
 MATERIALS = (

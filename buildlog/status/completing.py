@@ -12,10 +12,11 @@ from buildlog.facts.bench import FitTest, Step
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.prints import StartPrint
 from buildlog.proposals.steps import TickStep, TickSteps
+from buildlog.status.as_of import as_of
 from buildlog.status.fitting_pieces import fitted_by_step, fitted_by_test
 from buildlog.status.places import positions_at
 from buildlog.status.spools_short import spools_short
-from buildlog.status.status import Status, take_stock
+from buildlog.status.status import Status
 from buildlog.terms import Moment
 
 Coded = TypeVar("Coded", Step, FitTest)
@@ -34,7 +35,7 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
     A place that names no position, or several, is left to the action to refuse.
     """
     if isinstance(wish, TickSteps):
-        then = _as_of(status, at) if any(map(needs_status, wish.ticks)) else status
+        then = as_of(status, at) if any(map(needs_status, wish.ticks)) else status
         return TickSteps(tuple(completed(tick, then, at) for tick in wish.ticks))
     if not needs_status(wish):
         return wish
@@ -44,7 +45,7 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
     found = positions_at(snapshot, wish.place)
     if len(found) != 1:
         return wish
-    then = _as_of(status, at)
+    then = as_of(status, at)
     if isinstance(wish, TickStep):
         step = _coded(snapshot.steps, wish.step)
         fits: tuple[Any, ...] = fitted_by_step(then.needs, then.work, step.id, found[0]) if step else ()
@@ -52,11 +53,6 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
         test = _coded(snapshot.fit_tests, wish.test)
         fits = fitted_by_test(then.needs, then.fits, test.id, found[0]) if test else ()
     return dataclasses.replace(wish, fits=fits)
-
-
-def _as_of(status: Status, at: Moment | None) -> Status:
-    """What lay there then may since be of a revision that no longer counts, or have been told to be elsewhere."""
-    return status if at is None or at >= status.now else take_stock(status.snapshot, at)
 
 
 def _coded(rows: Iterable[Coded], code: str) -> Coded | None:

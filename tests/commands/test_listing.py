@@ -6,7 +6,8 @@ import pytest
 
 from buildlog.commands.listing import Entry, all_commands
 
-QUESTIONS = ["status", "blockers [PLACE]", "hours", "stock", "fits", "now", "week", "alerts", "shots"]
+QUESTIONS = ["status", "blockers [PLACE]", "hours", "stock", "fits", "now", "week", "alerts", "shots", "viewers",
+             "promises", "boxes", "repair-kit", "helper-list"]  # fmt: skip
 NAMES = """
 demo; read; export; undo; redo; journal; backup; restore; check; note; stand-in
 print queue; print start; print finish; print fail; print cancel; print correct

@@ -74,3 +74,26 @@ def test_a_joint_told_late_fits_what_was_allotted_then(shop: Any, slot: Any) -> 
     assert completed(tick, status).fits == ((usage.id, 1, newer.id),)
     assert completed(tick, status, before).fits == ((usage.id, 1, lot.id),)
     assert completed(TickSteps((tick,)), status, before).ticks[0].fits == ((usage.id, 1, lot.id),)
+
+
+def test_a_joint_from_before_the_build_was_described_fits_what_lay_there(shop: Any) -> None:
+    root = shop.assembly("ROOT", shop.build())
+    shop.position(root)
+    part, joint = shop.part("FOOT"), shop.step(root)
+    described, before = Moment("2026-11-20T08:00:00Z"), Moment("2026-11-19T08:00:00Z")
+    usage, lot = shop.use(part, root, since_at=described), shop.lot(part)
+    tick = TickStep(step=joint.code, place=read_place("ROOT"))
+    assert completed(tick, shop.status(), before).fits == ((usage.id, 1, lot.id),)
+
+
+def test_a_joint_from_before_a_part_was_superseded_fits_the_one_of_then(shop: Any) -> None:
+    root = shop.assembly("ROOT", shop.build())
+    shop.position(root)
+    old, new, joint = shop.part("FOOT"), shop.part("FOOT-2"), shop.step(root)
+    superseded, before = Moment("2026-11-20T08:00:00Z"), Moment("2026-11-19T08:00:00Z")
+    usage = shop.use(old, root, ended_at=superseded)
+    shop.use(new, root, since_at=superseded)
+    old_lot = shop.lot(old)
+    shop.lot(new)
+    tick = TickStep(step=joint.code, place=read_place("ROOT"))
+    assert completed(tick, shop.status(), before).fits == ((usage.id, 1, old_lot.id),)
