@@ -154,7 +154,7 @@ class Milestone:
 
     code: str = asks("code", Kind.CODE)
     name: str = asks("name", Kind.TEXT)
-    build: str | None = asks("build", Kind.REFERENCE, default=None, refers="build", help="none: shared by all")
+    build: str | None = asks("build", Kind.REFERENCE, default=None, refers="build", help="none: an event of all")
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(MilestoneKind))
     due: Moment = asks("due", Kind.MOMENT, future=True)
     hard: bool = asks("hard", Kind.YES_NO, default=True, help="it does not move")

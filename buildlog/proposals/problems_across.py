@@ -6,7 +6,7 @@ from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from buildlog.proposals.lines import Line
-from buildlog.terms import BoughtAccount, GoalKind, Level, Origin, Side, Wanted
+from buildlog.terms import BoughtAccount, GoalKind, Level, MilestoneKind, Origin, Side, Wanted
 
 Found = Iterator[tuple[str, str]]
 
@@ -103,6 +103,8 @@ def _goal(form: Any) -> Found:
 
 
 def _milestone(form: Any) -> Found:
+    if form.build is None and form.kind != MilestoneKind.EVENT:
+        yield "build", "builds share events only: name the build that it is of"
     yield from _twice((f"{t.code} {t.side or ''}".strip() for t in form.targets), "targets")
 
 

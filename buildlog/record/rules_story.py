@@ -1,6 +1,10 @@
-"""Rules over shots and questions of viewers: what they name belongs to their build."""
+"""Rules over milestones, shots and questions of viewers: what they name is of their build."""
 
 STORY_RULES: tuple[tuple[str, str], ...] = (
+    (
+        "a milestone that builds share is an event",
+        "SELECT code FROM milestone WHERE build_id IS NULL AND kind <> 'event'",
+    ),
     (
         "a shot is of an episode and before a step of its own build",
         """SELECT h.code FROM shot h LEFT JOIN episode e ON e.id = h.episode_id LEFT JOIN step s ON s.id = h.step_id

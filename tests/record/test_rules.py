@@ -78,6 +78,10 @@ BUILD_BREACHES = {
     "a lot gives no more pieces than it holds": "UPDATE lot SET quantity = 2 WHERE parent_id IS NULL",
     "what is split off a lot becomes a lot": "DELETE FROM lot_entry WHERE kind = 'split off'",
     "a lot with a mark is one piece": "UPDATE lot SET mark = 'SHINL-X' WHERE quantity > 1",
+    "a milestone that builds share is an event": (
+        "INSERT INTO milestone (code, name, kind, due_at, hard) "
+        "VALUES ('TRY', 'rehearsal', 'rehearsal', '2026-12-01T08:00:00Z', 1)"
+    ),
     "a shot is of an episode and before a step of its own build": f"{OTHER_BUILD}; UPDATE shot SET build_id = 2",
     "a viewer asks and is answered in episodes of one build": f"{OTHER_BUILD}; UPDATE episode SET build_id = 2",
     "a lot never holds less than nothing": "UPDATE lot_entry SET pieces = 9 WHERE kind = 'missing'",
