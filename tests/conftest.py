@@ -26,6 +26,14 @@ if os.access(IN_MEMORY, os.W_OK) and shutil.disk_usage(IN_MEMORY).free > ROOM_WA
     # a ledger waits for the disk at every change, and no test needs what it wrote to outlast the machine
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
 
+WORKERS_A_CORE = 2  # tests of screens wait more than they compute: half of the cores' time lay idle with one
+
+
+def pytest_xdist_auto_num_workers() -> int:
+    """How many workers ``-n auto`` starts."""
+    return WORKERS_A_CORE * len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 4
+
+
 START = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)  # a Wednesday, 13:00 in Berlin
 
 
