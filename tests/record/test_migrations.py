@@ -1,5 +1,6 @@
 """The record by migrations and the record by tables are one."""
 
+import re
 import sqlite3
 from contextlib import closing
 from importlib.resources import files
@@ -12,6 +13,10 @@ from buildlog.ledger import Ledger
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.record import keeping
 from buildlog.record.head import APPLICATION_ID, HEAD
+from buildlog.record.tables import TABLES
+
+CONSTRAINT = re.compile(r"\b(CHECK|UNIQUE|FOREIGN KEY|REFERENCES)\b")
+NAMED = re.compile(r"CONSTRAINT (ck|uq|fk)_\w+ (CHECK|UNIQUE|FOREIGN KEY)\b")
 
 
 def schema_of(path: Path) -> dict[str, set[str]]:
@@ -32,6 +37,14 @@ def test_a_ledger_migrated_from_the_first_revision_equals_one_created_from_the_t
     migrated.touch()
     keeping.migrate(migrated, "head")
     assert schema_of(migrated) == schema_of(ledger.path)
+
+
+def test_every_constraint_has_a_name_and_no_id_is_ever_given_twice(ledger: Ledger) -> None:
+    schema = schema_of(ledger.path)
+    for table in TABLES:
+        assert "id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT" in schema[table], table
+        constraints = {clause for clause in schema[table] if CONSTRAINT.search(clause)}
+        assert {clause for clause in constraints if not NAMED.match(clause)} == set(), table
 
 
 def test_the_head_known_to_the_program_is_the_newest_migration() -> None:

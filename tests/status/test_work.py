@@ -148,6 +148,21 @@ def test_a_wait_holds_a_step_until_the_other_assembly_is_ready_on_the_same_side(
     assert found.waits_for[right] == (shop.position(rails, Side.RIGHT).id,)
 
 
+def test_a_wait_of_a_step_holds_no_more_once_the_step_was_done_all_the_same(shop: Any, root: Any) -> None:
+    arm, hand = shop.assembly("ARM", root), shop.assembly("HAND", root)
+    shop.step(hand, StepKind.SAND)
+    painting = shop.step(arm, StepKind.PAINT)
+    shop.wait(arm, hand, step=painting)
+    place = shop.position(arm)
+    assert [leaf.kind for leaf in shop.status().blockers.leaves[place.id]] == [BlockerKind.WAIT]
+    done = shop.tick(painting, place, overruled=True)
+    found = shop.status().blockers
+    assert found.is_ready(place.id)
+    assert place.id not in found.waits_for
+    shop.change("steps_done", done, reopened_at=THEN)
+    assert [leaf.kind for leaf in shop.status().blockers.leaves[place.id]] == [BlockerKind.WAIT]
+
+
 def test_a_wait_between_twins_of_one_position_looks_at_the_same_ordinal(shop: Any, root: Any) -> None:
     arms, hands = (shop.assembly(code, root, count=2) for code in ("ARM", "HAND"))
     shop.wait(arms, hands)
