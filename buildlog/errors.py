@@ -172,3 +172,14 @@ class SettingsError(BuildlogError):
         self.path, self.problems = path, problems
         told = "\n".join(f"  {problem}" for problem in problems)
         super().__init__(f"{path} is left aside, and all keys are the usual ones till it is mended:\n{told}")
+
+
+class ScreensBroke(BuildlogError):
+    """A fault of the program itself ended the screens; its traceback stands before this."""
+
+    def __init__(self, path: object) -> None:
+        super().__init__(
+            "A fault in the program ended the screens; the lines above tell where. All that was said to be recorded "
+            f"is in {path}; what stood in an open form is not. `buildlog check` tests the ledger, `buildlog` opens "
+            "the screens again."
+        )

@@ -13,6 +13,7 @@ class Exit(IntEnum):
     ORDER_LATER = 4
     LEDGER = 5
     FILE = 6
+    FAULT = 70
     STOPPED = 130
 
 
@@ -24,6 +25,7 @@ MEANINGS = {
     Exit.ORDER_LATER: "alerts: something needs to be ordered, but only later",
     Exit.LEDGER: "the ledger file is the trouble",
     Exit.FILE: "a file that was named is the trouble",
+    Exit.FAULT: "a fault in the program itself ended the screens",
     Exit.STOPPED: "stopped by Ctrl-C",
 }
 """What each code means, for the README and for help."""

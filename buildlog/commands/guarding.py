@@ -9,7 +9,7 @@ from buildlog.commands.exits import Exit
 from buildlog.commands.session import say
 from buildlog.commands.spelling import spelled
 from buildlog.commands.streams import mend_streams
-from buildlog.errors import BadWish, BuildlogError, FileError, LedgerError, MayOverrule
+from buildlog.errors import BadWish, BuildlogError, FileError, LedgerError, MayOverrule, ScreensBroke
 
 
 def guarded(work: Callable[[], int]) -> int:
@@ -39,6 +39,8 @@ def exit_of(error: BuildlogError) -> Exit:
         return Exit.USAGE
     if isinstance(error, LedgerError):
         return Exit.LEDGER
+    if isinstance(error, ScreensBroke):
+        return Exit.FAULT
     return Exit.FILE if isinstance(error, FileError) else Exit.REFUSED
 
 

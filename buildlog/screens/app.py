@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
-from buildlog.errors import SettingsError
+from buildlog.errors import ScreensBroke, SettingsError
 from buildlog.preferences import AS_USUAL, Preferences
 from buildlog.screens.anywhere import AnywhereApp
 from buildlog.screens.base import LiveScreen
@@ -99,5 +99,11 @@ class Buildlog(AnywhereApp):
 
 
 def run_app(ledger: Ledger, preferences: Preferences = AS_USUAL, trouble: str = "") -> None:
-    """Run the screens on an open ledger until the person leaves; `trouble` with the settings file is told at once."""
-    Buildlog(ledger, preferences, trouble).run()
+    """Run the screens on an open ledger until the person leaves; `trouble` with the settings file is told at once.
+
+    ScreensBroke when it was not the person who left.
+    """
+    app = Buildlog(ledger, preferences, trouble)
+    app.run()
+    if app.return_code:
+        raise ScreensBroke(ledger.path)

@@ -1,10 +1,13 @@
 """``demo`` lays into a ledger of its own and says where; what is laid is proved with the demo itself."""
 
+from functools import partialmethod
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from buildlog.commands import entering
+from buildlog.commands.exits import Exit
 from buildlog.ledger import Ledger
 from buildlog.proposals.forms_build import Build
 from buildlog.proposals.nouns import Add
@@ -54,3 +57,21 @@ def test_without_a_terminal_no_screens_are_opened_and_nothing_is_laid(shell: Any
     assert (said.code, said.out) == (1, "")
     assert "need a terminal" in said.err
     assert not path.exists()
+
+
+def test_a_fault_in_the_program_is_told_where_the_screens_were_and_loses_nothing_recorded(
+    ledger: Ledger, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from textual.app import App
+
+    ledger.record(Add(Build(code="DC", name="Drum Cart")))
+    monkeypatch.setattr(entering, "need_terminal", lambda: None)
+    monkeypatch.setattr(App, "run", partialmethod(App.run, headless=True))
+    monkeypatch.setattr("buildlog.screens.following._read", lambda *_: 1 / 0)
+    monkeypatch.setenv("BUILDLOG_LEDGER", str(ledger.path))
+    assert entering.enter() == Exit.FAULT
+    told = capsys.readouterr().err
+    assert "ZeroDivisionError" in told
+    assert "A fault in the program ended the screens" in told
+    assert [build.code for build in ledger.snapshot().builds] == ["DC"]
+    assert ledger.check() == []
