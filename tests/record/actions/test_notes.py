@@ -26,6 +26,14 @@ def test_a_note_is_about_anything_that_has_a_name(legs, tell, about, noun, row_i
     assert (note.noun, note.row_id, note.at) == (noun, row_id, legs.now())
 
 
+def test_a_picture_that_is_not_there_is_told_and_the_note_kept(legs, tell, tmp_path) -> None:
+    picture = tmp_path / "creak.jpg"
+    assert f"There is no file {picture}" in tell("add_note", text="Creaks a little.", photo=str(picture))
+    picture.write_bytes(b"")
+    assert "There is no file" not in tell("add_note", text="Creaks more.", photo=str(picture))
+    assert [note.photo for note in legs.snapshot().notes] == [str(picture)] * 2
+
+
 def test_a_note_about_nothing_known_is_refused(legs, tell) -> None:
     with pytest.raises(NotFound):
         tell("add_note", text="?", about="part NOTHING")
