@@ -68,6 +68,15 @@ def test_a_running_print_says_until_when(shop: Any, printable: Any) -> None:
     assert leaf.bench_minutes is None
 
 
+def test_a_queued_print_is_under_way_and_can_be_started_while_a_printer_is_free(shop: Any, printable: Any) -> None:
+    shop.prints(printable, 2)
+    (leaf,) = leaves(shop)
+    assert (leaf.kind, leaf.pieces, leaf.until) == (BlockerKind.UNDER_WAY, 2, None)
+    assert leaf.bench_minutes is not None
+    shop.prints(shop.part("OTHER"), state=JobState.RUNNING)
+    assert [leaf.bench_minutes for leaf in leaves(shop)] == [None]
+
+
 def test_nobody_can_start_a_print_while_every_printer_is_taken(shop: Any, printable: Any) -> None:
     shop.prints(shop.part("OTHER"), state=JobState.RUNNING)
     (leaf,) = leaves(shop)
@@ -133,6 +142,16 @@ def test_no_one_spool_blocks_only_where_the_print_must_come_from_one(shop: Any, 
     assert BlockerKind.NO_ONE_SPOOL in kinds(shop)
     shop.change("spools", spool, content_mg=900_000)
     assert BlockerKind.NO_ONE_SPOOL not in kinds(shop)
+
+
+def test_no_one_spool_blocks_a_part_that_is_shown_from_one_lot(shop: Any, printable: Any) -> None:
+    shop.change("spools", shop.rows["spools"][0], content_mg=110_000)
+    for _ in range(4):
+        shop.spool(shop.rows["materials"][0], 110_000)
+    assert BlockerKind.NO_ONE_SPOOL not in kinds(shop)
+    shop.change("parts", printable, one_lot=True)
+    (leaf,) = (leaf for leaf in leaves(shop) if leaf.kind is BlockerKind.NO_ONE_SPOOL)
+    assert (leaf.pieces, leaf.about.id) == (2, printable.id)
 
 
 def test_a_wet_spool_is_dried_before_it_prints(shop: Any, printable: Any) -> None:

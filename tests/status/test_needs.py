@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from buildlog.status.blocker import BlockerKind
 from buildlog.status.slot import Holds
 from buildlog.terms import BuildState, Grade, JobState, Level, LotEntryKind, Moment, OldGoodFor, Side, SideRule, Stage
 
@@ -206,6 +207,10 @@ def test_an_unproven_part_is_held_on_its_other_side_after_all_else(shop: Any, ro
     slots = shop.status().needs.slots
     assert [slot.held for slot in slots] == [False, False, False, True]
     assert shop.status().needs.by_part[part.id, R].held == 1
+    leaves = shop.status().blockers.leaves[shop.position(legs, R).id]
+    assert [(leaf.text, leaf.pieces) for leaf in leaves if leaf.kind is BlockerKind.HELD] == [
+        ("1 × SHELL held until it is proven on the left", 1)
+    ]
     shop.change("parts", part, stage=Stage.PROVEN)
     assert not any(slot.held for slot in shop.status().needs.slots)
 

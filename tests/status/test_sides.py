@@ -40,6 +40,21 @@ def test_sides_filled_with_different_revisions_block_the_position_above_both(
     assert shop.status().sides.pairs[0].in_step
 
 
+def test_sides_filled_with_different_parts_or_scales_are_out_of_step(shop: Any, legs: Any) -> None:
+    """The left one was superseded and left as it is in its bonded leg."""
+    first, later = shop.part("HORN"), shop.part("HORN-2", scale_percent=90.0)
+    before, usage = shop.use(first, legs), shop.use(later, legs)
+    shop.change("usages", before, ended_at=Moment("2026-11-09T08:00:00Z"))
+    shop.fit(shop.lot(first), shop.position(legs, L), usage, left_as_is=True)
+    assert shop.status().sides.pairs[0].in_step
+    shop.fit(shop.lot(later), shop.position(legs, R), usage)
+    status = shop.status()
+    assert status.sides.pairs[0].differences == ("HORN-2 1: left HORN A, right A",)
+    assert [leaf.kind for leaf in status.blockers.leaves[status.sides.pairs[0].above_position_id]] == [
+        BlockerKind.OUT_OF_STEP
+    ]
+
+
 def test_a_side_that_is_not_filled_is_not_out_of_step(shop: Any, legs: Any, two_revisions: Any) -> None:
     part, _ = two_revisions
     usage = shop.use(part, legs)

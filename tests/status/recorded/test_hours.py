@@ -79,6 +79,17 @@ def test_two_heads_and_capability_words_are_asked_of_a_printer(beetle, add, stan
     assert stand().piece("VISOR").why_none == "P1: not enclosed; P2: not enclosed"
 
 
+def test_a_part_too_high_and_one_for_another_nozzle_are_told_until_the_nozzle_is_changed(beetle, add, do, stand):
+    for code, more in (("MAST", {"height": "450", "length": "20", "width": "20"}), ("MESH", {"nozzle": "0.6"})):
+        add("part", code=code, name=code, build="LB", assembly="BEETLE", print_time="1:00", stage="drawn", **more)
+    for printer in ("P1", "P2"):
+        do("set_nozzle", EIGHT, printer=printer, nozzle="0.4")
+    assert stand().piece("MAST").why_none == "P1: not high enough; P2: not high enough"
+    assert stand().piece("MESH").why_none == "P1: nozzle 0.6 mm needed; P2: nozzle 0.6 mm needed"
+    do("set_nozzle", NOON, printer="P2", nozzle="0.6")
+    assert stand().piece("MESH").printer_ids == (2,)
+
+
 def test_a_part_without_figures_is_named(beetle, add, stand):
     add("part", code="HORN", name="Horn", build="LB", assembly="BEETLE", stage="drawn")
     there = stand()
