@@ -30,6 +30,26 @@ def test_bicycle_shop_with_the_exact_z() -> None:
     assert reorder_point(70, 4, stock) == pytest.approx(304.6728, abs=5e-5)
 
 
+def test_carpet_with_the_rounded_and_the_exact_z() -> None:
+    # I2, from memory of a management-science textbook: 30 a day, 10 days, sd 5 a day, 95 % → 26.1, 326.1;
+    # digits computed by us
+    deviation = lead_time_demand_sd(30, 10, demand_sd=5)
+
+    assert safety_stock(1.65, deviation) == pytest.approx(26.0888, abs=5e-5)
+    assert reorder_point(30, 10, safety_stock(1.65, deviation)) == pytest.approx(326.1, abs=0.05)
+    assert reorder_point(30, 10, safety_stock(z_of(0.95), deviation)) == pytest.approx(326.0074, abs=5e-5)
+
+
+@pytest.mark.parametrize(("z", "stock"), [(1.28, 30.65), (1.65, 39.5), (2.05, 49.09), (2.33, 55.80)])
+def test_water_bottles_at_four_rounded_z(z: float, stock: float) -> None:
+    # I5, inputs and 39.5 as read in a web example: 18 a day, 14 days, sd 6.4 a day; the others computed by us
+    # (its own row for 98 % is rounded up inconsistently and is not used)
+    told = safety_stock(z, lead_time_demand_sd(18, 14, demand_sd=6.4))
+
+    assert told == pytest.approx(stock, abs=0.015)
+    assert reorder_point(18, 14, told) == pytest.approx(252 + stock, abs=0.015)
+
+
 def test_only_the_lead_time_varies() -> None:
     # inputs as read in brainmass.com 468949 (5 a day, 3 days, sd 2 days, 95 %), outputs computed by us
     deviation = lead_time_demand_sd(5, 3, lead_time_sd=2)
@@ -65,6 +85,14 @@ def test_order_quantity_of_ten_thousand_a_year() -> None:
     assert told.units == pytest.approx(500)
     assert told.orders_per_year == pytest.approx(20)
     assert (told.keeping_cost, told.ordering_cost) == pytest.approx((40, 40))
+
+
+def test_order_quantity_of_an_encyclopedia_article() -> None:
+    # E2, from memory: D 10,000, K 40, h 5 → 400, 25 orders a year, 1000 to keep and 1000 to order
+    told = order_quantity(10_000, 40, 5)
+
+    assert (told.units, told.orders_per_year) == pytest.approx((400, 25))
+    assert (told.keeping_cost, told.ordering_cost) == pytest.approx((1000, 1000))
 
 
 def test_order_quantity_of_carpet() -> None:
