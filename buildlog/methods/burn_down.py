@@ -27,26 +27,19 @@ def replay(changes: Iterable[tuple[str, float]], marks: Sequence[str]) -> tuple[
     return tuple(levels[bisect_right(moments, mark)] for mark in marks)
 
 
-def forecast(left: float, weekly: Sequence[float], low: float = 1.0, high: float = 1.0) -> tuple[Forecast, ...]:
-    """What is left now and after each of the weeks to come, `weekly` being what each of them takes.
+def forecast(
+    left: float, weekly: Sequence[float], low: float = 1.0, high: float = 1.0, arriving: Sequence[float] = ()
+) -> tuple[Forecast, ...]:
+    """What is left now and after each of the weeks to come, `weekly` being what each of them takes and `arriving`
+    what each brings. What is lacking is owed, and taken from what comes later.
 
     `low` and `high` are the slow and the fast pace as a share of the middle one, such as 0.7 and 1.3.
     """
     if not 0 <= low <= high:
         raise ValueError(f"the slow pace {low} must not pass the fast one {high}")
     taken = accumulate(weekly, initial=0.0)
+    had = accumulate(arriving or [0.0] * len(weekly), initial=left)
     return tuple(
-        Forecast(week, max(0.0, left - sum_), max(0.0, left - high * sum_), max(0.0, left - low * sum_))
-        for week, sum_ in enumerate(taken)
+        Forecast(week, max(0.0, has - sum_), max(0.0, has - high * sum_), max(0.0, has - low * sum_))
+        for week, (has, sum_) in enumerate(zip(had, taken, strict=True))
     )
-
-
-def weeks_until_empty(left: float, weekly: Sequence[float]) -> float | None:
-    """Weeks until nothing is left, each week taking its amount evenly; None when it lasts beyond them."""
-    if left <= 0:
-        return 0.0
-    for week, taken in enumerate(weekly):
-        if taken >= left:
-            return week + left / taken
-        left -= taken
-    return None

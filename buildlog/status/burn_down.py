@@ -84,10 +84,13 @@ def material_burn_down(
     timeline: Timeline,
     pace: tuple[float, float, float],
 ) -> BurnDown:
-    """Grams on hand: replayed balances, then the need of each week at the pace, with nothing new ordered."""
+    """Grams on hand: replayed balances, then what each week takes at the pace and brings of what is on order, with
+    nothing new ordered.
+    """
     low, high = _band(*pace)
     weekly = [week.need_mg / 1000 for week in outlook.weeks]
-    forecast, least, most = _forecast(now, timeline, outlook.on_hand_mg / 1000, weekly, low, high)
+    arriving = [week.arriving_mg / 1000 for week in outlook.weeks]
+    forecast, least, most = _forecast(now, timeline, outlook.on_hand_mg / 1000, weekly, low, high, arriving)
     return BurnDown(outlook.material_id, "g", actual, forecast, least, most, outlook.order_by, outlook.usual_pace)
 
 
@@ -97,13 +100,19 @@ def _band(mean: float, low: float, high: float) -> tuple[float, float]:
 
 
 def _forecast(
-    now: Moment, timeline: Timeline, left: float, weekly: Sequence[float], low: float, high: float
+    now: Moment,
+    timeline: Timeline,
+    left: float,
+    weekly: Sequence[float],
+    low: float,
+    high: float,
+    arriving: Sequence[float] = (),
 ) -> tuple[Curve, Curve, Curve]:
     """Middle, least and most left, now and at the end of each week, until nothing is left even at the slow pace."""
     marks = [now, *(moment(week.end) for week in timeline.weeks)]
-    told = list(zip(marks, burn_down.forecast(left, weekly, low, high), strict=False))
-    last = next((index for index, (_, f) in enumerate(told) if f.most <= 0), len(told) - 1)
-    told = told[: last + 1]
+    told = list(zip(marks, burn_down.forecast(left, weekly, low, high, arriving), strict=False))
+    some_left = max((index for index, (_, f) in enumerate(told) if f.most > 0), default=-1)
+    told = told[: some_left + 2]
     return (
         tuple((at, f.left) for at, f in told),
         tuple((at, f.least) for at, f in told),

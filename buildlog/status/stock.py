@@ -1,7 +1,6 @@
 """Whether the material lasts: what is laid against it, when it runs out, when and what to order."""
 
 import math
-from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterable
 from functools import cached_property
@@ -19,13 +18,13 @@ from buildlog.status.hours import Hours
 from buildlog.status.kept import Kept
 from buildlog.status.laying import Laid, NotLaid, lay
 from buildlog.status.needs import Needs
-from buildlog.status.netting import MaterialOutlook, Needed, WeekNeed, net
+from buildlog.status.netting import MaterialOutlook, Needed, Parcel, WeekNeed, net
 from buildlog.status.on_order import OnOrder, on_order
 from buildlog.status.one_spool import SpoolsOf, carriers_of, heads_to_print, spools_for_prints, usable_spools
 from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.status.timeline import Timeline, draw_timeline
-from buildlog.terms import Moment, moment
+from buildlog.terms import Moment
 from buildlog.wording import day, grams
 
 if TYPE_CHECKING:
@@ -206,14 +205,13 @@ def _outlook(
         gross[timeline.week_of(one.at_minutes)] += one.mg + one.waste_mg
         by_kind[one.kind] += one.mg
         waste += one.waste_mg
-    scheduled = _scheduled(material, due, timeline)
+    parcels = [Parcel(line.due_at, line.quantity * material.pack_mg) for line in due]
     on_hand = sum(max(0, spool.net_mg) for spool in spools)
     suppliers = {supplier.id: supplier for supplier in snapshot.suppliers}
     supplier = suppliers.get(material.supplier_id) if material.supplier_id is not None else None
     zone = home_zone(snapshot.settings.home_zone)
-    needed = Needed(material, supplier, on_hand, gross, scheduled, any(one.one_lot for one in laid))
+    needed = Needed(material, supplier, on_hand, gross, parcels, any(one.one_lot for one in laid))
     netted = net(needed, timeline.weeks, timeline.now, zone, snapshot.reference)
-    ordered = sum(line.quantity for line in due) * material.pack_mg
     return MaterialOutlook(
         material_id=material.id,
         on_hand_mg=on_hand,
@@ -223,27 +221,17 @@ def _outlook(
         queued_mg=by_kind["queued"],
         to_print_mg=by_kind["to print"] + by_kind["spare"],
         waste_mg=waste,
-        short_mg=max(0, sum(gross) - on_hand - ordered, *(-week.left_mg for week in netted.weeks)),
+        short_mg=max(0, -min(week.left_mg for week in netted.weeks)),
         safety_mg=netted.safety_mg,
         weeks=netted.weeks,
         runs_out_at=netted.runs_out_at,
         order_by=netted.order_by,
         packs_to_order=netted.packs,
-        on_order_mg=ordered,
+        on_order_mg=sum(parcel.mg for parcel in parcels),
         due_at=min((line.due_at for line in due), default=None),
         usual_pace=usual_pace,
         reason=netted.reason,
     )
-
-
-def _scheduled(material: Material, due: list[OnOrder], timeline: Timeline) -> list[int]:
-    """Milligrams on order by the week they are due; what should have come already is taken to come this week."""
-    found = [0] * len(timeline.weeks)
-    if due:
-        starts = [moment(week.start) for week in timeline.weeks]
-        for line in due:
-            found[max(0, bisect_right(starts, line.due_at) - 1)] += line.quantity * material.pack_mg
-    return found
 
 
 class _Uncovered:

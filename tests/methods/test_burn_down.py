@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buildlog.methods.burn_down import forecast, replay, weeks_until_empty
+from buildlog.methods.burn_down import forecast, replay
 
 TAKEN = st.lists(st.floats(0, 500), max_size=20)
 
@@ -46,18 +46,9 @@ def test_the_band_holds_the_line_and_only_goes_down(
     assert [each.left for each in told] == sorted((each.left for each in told), reverse=True)
 
 
-def test_it_runs_out_within_the_week_that_takes_the_rest() -> None:
-    assert weeks_until_empty(100, [40, 40, 40]) == pytest.approx(2.5)
-    assert weeks_until_empty(120, [40, 40, 40]) == pytest.approx(3)
-    assert weeks_until_empty(121, [40, 40, 40]) is None
-    assert weeks_until_empty(0, []) == 0
-
-
-@given(st.integers(1, 5000), st.lists(st.integers(0, 500), max_size=20))
-def test_it_runs_out_exactly_when_the_forecast_comes_to_nothing(left: int, weekly: list[int]) -> None:
-    empty = weeks_until_empty(left, weekly)
-
-    assert (empty is not None) == (forecast(left, weekly)[-1].left == 0)
+def test_what_arrives_pays_what_was_lacking() -> None:
+    told = forecast(20, [100, 100], low=0.5, high=1.5, arriving=[0, 300])
+    assert [(each.least, each.left, each.most) for each in told] == [(20, 20, 20), (0, 0, 0), (20, 120, 220)]
 
 
 def test_a_slow_pace_above_the_fast_one_is_refused() -> None:

@@ -8,11 +8,12 @@ import pytest
 from buildlog.facts.stock import Material, Supplier
 from buildlog.methods.weeks import weeks_between
 from buildlog.reference import reference
-from buildlog.status.netting import Needed, lead_days, net, order_moment
+from buildlog.status.netting import Needed, Parcel, lead_days, net, order_moment
 from buildlog.terms import Moment, when
 
 BERLIN = ZoneInfo("Europe/Berlin")
 MONDAY = Moment("2026-11-29T23:00:00Z")  # midnight of Monday 30 November in Berlin
+NEXT_WEEK, SATURDAY_NOON = Moment("2026-12-08T11:00:00Z"), Moment("2026-12-05T11:00:00Z")
 SIX_WEEKS = weeks_between(when(MONDAY), when(MONDAY) + timedelta(weeks=5), BERLIN)
 
 
@@ -28,8 +29,8 @@ def supplier(lead=7, weekday=None, minutes=None):
     return Supplier(1, "SUP", "by post", lead, weekday, minutes, 490, None)
 
 
-def netted(on_hand, gross, scheduled=(0,) * 6, now=MONDAY, one_lot=False, seller=None, **of_material):
-    needed = Needed(material(**of_material), seller or supplier(), on_hand, gross, scheduled, one_lot)
+def netted(on_hand, gross, parcels=(), now=MONDAY, one_lot=False, seller=None, **of_material):
+    needed = Needed(material(**of_material), seller or supplier(), on_hand, gross, parcels, one_lot)
     return net(needed, SIX_WEEKS, now, BERLIN, reference())
 
 
@@ -64,7 +65,7 @@ def test_whole_packs_cover_the_usual_two_weeks_more():
 
 
 def test_what_is_on_order_puts_the_order_off():
-    found = netted(2_500_000, [500_000] * 6, scheduled=(0, 1_000_000, 0, 0, 0, 0))
+    found = netted(2_500_000, [500_000] * 6, parcels=[Parcel(NEXT_WEEK, 1_000_000)])
     assert local(found.below_at) == "Wed 30 Dec 19:12"
     assert found.runs_out_at is None
 
@@ -83,6 +84,26 @@ def test_what_is_below_the_reserve_already_should_have_been_ordered():
 def test_weeks_tell_what_is_left_with_nothing_new_ordered():
     found = netted(2_500_000, [500_000] * 6)
     assert [week.left_mg for week in found.weeks] == [2_000_000, 1_500_000, 1_000_000, 500_000, 0, -500_000]
+
+
+def test_a_parcel_late_in_the_week_leaves_a_gap_before_it():
+    """20 g for 168 h that take 168 g: gone after 20 h, on Monday evening."""
+    found = netted(20_000, [168_000, 0, 0, 0, 0, 0], parcels=[Parcel(SATURDAY_NOON, 1_000_000)])
+    assert local(found.runs_out_at) == "Mon 30 Nov 20:00"
+    assert (found.packs, found.reason) == (0, "is gone on Mon 30 Nov, until what is on order comes")
+
+
+def test_a_gap_before_a_parcel_is_told_before_the_order():
+    found = netted(20_000, [168_000] * 6, parcels=[Parcel(SATURDAY_NOON, 500_000)], safety_packs=0)
+    assert found.reason == (
+        "is gone on Mon 30 Nov, until what is on order comes; "
+        "1 pack: below the reserve of 101 g on Thu 17 Dec; 7 days to come"
+    )
+
+
+def test_a_parcel_that_should_have_come_is_taken_to_come_at_once():
+    found = netted(20_000, [168_000, 0, 0, 0, 0, 0], parcels=[Parcel(Moment("2026-11-20T11:00:00Z"), 1_000_000)])
+    assert (found.runs_out_at, found.reason) == (None, "lasts, 852 g left over")
 
 
 def test_a_one_lot_colour_is_bought_at_once_with_a_fifth_more():
