@@ -50,6 +50,8 @@ def _completed(wish: Any, status: Status, at: Moment | None) -> Any:
     if isinstance(wish, CloseEpisode) and not wish.document:
         from buildlog.report.standing import standing
         from buildlog.report.week import build_named
+        from buildlog.status.as_of import as_of
 
-        return replace(wish, document=standing(status, build_named(status.snapshot, wish.build)))
+        then = as_of(status, at)
+        return replace(wish, document=standing(then, build_named(then.snapshot, wish.build)))
     return completed(wish, status, at)

@@ -60,6 +60,20 @@ def test_a_late_fact_changes_what_is_replayed_of_a_closed_episode_and_not_how_it
     assert "B05 corner post" not in replayed
 
 
+def test_a_closing_told_late_keeps_how_it_stood_when_it_was_closed(story: Any, clock: Any) -> None:
+    """What lay on the bench then, not what was done since."""
+    closed = clock.shows
+    assert story("episode close DC 1 --dry-run").code == 0
+    before = story("week --of 1").out
+    clock.move_on(days=3)
+    assert story("lot count A04 30").code == 0
+    assert story(f"episode close DC 1 --at {closed:%Y-%m-%dT%H:%M:%SZ}").code == 0
+    after = story("week --of 1").out
+    assert "when it was closed, Wed 25 Nov 13:00" in after
+    sides = "### Both sides"
+    assert after.partition(sides)[2].partition("###")[0] == before.partition(sides)[2].partition("###")[0]
+
+
 def test_reopening_a_closed_episode_takes_its_text_away(story: Any) -> None:
     story("episode close DC 1")
     assert story("undo").code == 0
