@@ -29,8 +29,17 @@ def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = 
         cautions = _cautions(wish, status)
         wish = _completed(wish, status, at)
     outcome = ledger.record(wish, at, dry_run)
-    for sentence in (*cautions, *(f"(dry run) {told}" if dry_run else told for told in outcome.sentences)):
+    told = (f"(dry run) {sentence}" if dry_run else sentence for sentence in outcome.sentences)
+    for sentence in (*cautions, *told, *_strange(wish, ledger)):
         say(sentence)
+
+
+def _strange(wish: Any, ledger: Ledger) -> tuple[str, ...]:
+    """What a new or changed thing names that is not there: it is taken, and what follows from it is said."""
+    from buildlog.proposals.nouns import Add, Change
+    from buildlog.status.strange_words import strange_in
+
+    return strange_in(wish, ledger.snapshot()) if isinstance(wish, Add | Change) else ()
 
 
 def _cautions(wish: Any, status: Status) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.moments import MomentReader, moment_reader
 from buildlog.screens.dialogs.ask_fields import Alone, AskFields
-from buildlog.screens.naming import names_of
+from buildlog.screens.naming import words_for
 from buildlog.terms import Moment, when
 from buildlog.wording import home
 
@@ -76,14 +76,14 @@ async def ask_wish(
         found: Mapping[str, str] = wrong_moments(asked, answer, read)
         return found if found or check is None else check(filled(answer).wish)
 
-    names_by_field = {f.name: names_of(status.snapshot, f.refers) for f in asked if f.refers} if status else {}
+    words = {f.name: words_for(status.snapshot, kind, f) for f in asked} if status else {}
     form = AskFields(
         title,
         [_hinted(field) for field in asked],
         values={**{k: _typed(table.get(k), v, zone) for k, v in known.items()}, "at": at and in_words(at, zone)},
         check=wrong,
         alone=alone,
-        completions={**names_by_field, **(completions or {})},
+        completions={**words, **(completions or {})},
         caution=caution,
         heed=heed,
         units=units_of(asked, status),

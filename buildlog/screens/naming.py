@@ -1,15 +1,29 @@
-"""Names that may be typed into a field, from the record as it stands."""
+"""Names and words that may be typed into a field, from the record as it stands."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from buildlog.facts.naming import part_name, position_name
 
 if TYPE_CHECKING:
     from buildlog.facts.snapshot import Snapshot
+    from buildlog.proposals.field import Field
 
 MANY = 2000
+
+
+def words_for(snapshot: Snapshot, kind: type[Any], field: Field) -> tuple[str, ...]:
+    """What may be typed into a field of a wish or form: the names that it refers to, polymers for a demand, and
+    what was told there before.
+    """
+    from buildlog.proposals.lines import read_ask
+    from buildlog.status.strange_words import polymers_kept
+    from buildlog.status.told_before import told_before
+
+    if field.read is read_ask:
+        return (*names_of(snapshot, field.refers), *(f"any {name}" for name in polymers_kept(snapshot)))
+    return names_of(snapshot, field.refers) if field.refers else told_before(kind, field.name, snapshot)
 
 
 def names_of(snapshot: Snapshot, refers: str) -> tuple[str, ...]:

@@ -112,3 +112,13 @@ def test_what_may_be_overruled_names_the_option_and_says_no_caution_before(story
     started = story("print start --printer P2 --lines 'B05 x4' --unattended --anyway")
     assert started.code == 0, started.err
     assert "Caution" in started.err
+
+
+def test_words_that_match_nothing_are_taken_and_what_follows_is_said(shell: Any) -> None:
+    shell("add build LB", "Lantern Beetle")
+    shell("add printer P1 Large --bed-x 300 --bed-y 300 --bed-z 300 --printer-class large")
+    added = shell("add part FL07 Shin --build LB --needs enclosed")
+    assert (added.code, "No printer can «enclosed»" in added.err) == (0, True)
+    changed = shell("change printer P1 --capabilities encosed")
+    assert "No part asks for «encosed»; usual words are two materials, enclosed" in changed.err
+    assert "No printer" not in shell("change part FL07 --needs", "").err

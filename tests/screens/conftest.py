@@ -182,6 +182,12 @@ class OnScreens:
                 await self.settle()
         await self.settle()
 
+    async def go_to_noun(self, noun: str) -> None:
+        """Things, with the cursor on a noun."""
+        await self.press("9")
+        self.app.screen.nouns.move_to(f"noun:{noun}")
+        await self.settle()
+
     async def type(self, text: str) -> None:
         """Each letter as its key."""
         named = {" ": "space", ":": "colon", ",": "comma", ".": "full_stop", "-": "minus", "+": "plus"}
@@ -235,3 +241,8 @@ class OnScreens:
     @property
     def text(self) -> str:
         return "\n".join(self.lines)
+
+    @property
+    def sentences(self) -> str:
+        """The text without edges and line breaks."""
+        return " ".join(self.text.replace("▌", " ").split())

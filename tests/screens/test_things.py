@@ -35,12 +35,6 @@ def said(form: Any, texts: Texts) -> dict[str, Any]:
     return {name: getattr(form, name) or None for name in texts}
 
 
-async def go_to_noun(on: Any, noun: str) -> None:
-    await on.press("9")
-    on.app.screen.nouns.move_to(f"noun:{noun}")
-    await on.settle()
-
-
 def in_form_order(noun: str, texts: Texts) -> Texts:
     return {field.name: texts[field.name] for field in noun_fields(noun) if field.name in texts}
 
@@ -71,7 +65,7 @@ async def test_a_thing_is_added_changed_copied_retired_and_brought_back_by_keys(
 ) -> None:
     added, changed, of_copy = (in_form_order(noun, texts) for texts in TYPED[noun].values())
     async with screens(peopled) as on:
-        await go_to_noun(on, noun)
+        await on.go_to_noun(noun)
         before = forms_of(peopled.snapshot(), noun)
         await on.press("a")
         await on.fill(added)
@@ -110,7 +104,7 @@ async def test_a_thing_is_added_changed_copied_retired_and_brought_back_by_keys(
 
 async def test_settings_are_changed_and_nothing_else(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "settings")
+        await on.go_to_noun("settings")
         for key in "acxb":
             await on.press(key)
             assert "one row of settings" in on.text
@@ -123,7 +117,7 @@ async def test_settings_are_changed_and_nothing_else(workshop: Ledger, screens: 
 
 async def test_only_what_was_changed_is_written(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "milestone")
+        await on.go_to_noun("milestone")
         await on.press("enter e enter")
         assert "Nothing was changed." in on.text
     assert workshop.journal(1)[0].action != "change"
@@ -131,7 +125,7 @@ async def test_only_what_was_changed_is_written(workshop: Ledger, screens: Any) 
 
 async def test_the_form_starts_from_the_last_thing_of_its_noun(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "question")
+        await on.go_to_noun("question")
         await on.press("a")
         await on.fill({"text": "how long?"})
         await on.press("enter")
@@ -141,7 +135,7 @@ async def test_the_form_starts_from_the_last_thing_of_its_noun(workshop: Ledger,
 
 async def test_what_is_wrong_is_said_while_typing_and_at_its_field(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "spool")
+        await on.go_to_noun("spool")
         await on.press("a")
         await on.fill({"code": "A1"})
         assert "✗ spool «A1» is there already" in on.text
@@ -155,7 +149,7 @@ async def test_what_is_wrong_is_said_while_typing_and_at_its_field(workshop: Led
 
 async def test_fields_that_contradict_each_other_are_told(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "supplier")
+        await on.go_to_noun("supplier")
         await on.press("enter e")
         await on.fill({"cutoff_day": "Fri"})
         await on.press("enter")
@@ -170,7 +164,7 @@ async def test_what_was_refused_is_asked_again_as_it_was_typed(workshop: Ledger,
     workshop.record(Add(form_from_texts("box", {"code": "VAN", "name": "van"})))
     workshop.record(Retire("box", "VAN"))
     async with screens(workshop) as on:
-        await go_to_noun(on, "box")
+        await on.go_to_noun("box")
         await on.press("a")
         await on.fill({"code": "VAN", "name": "second van"})
         await on.press("enter")
@@ -184,7 +178,7 @@ async def test_what_was_refused_is_asked_again_as_it_was_typed(workshop: Ledger,
 
 async def test_names_are_completed_in_a_list_too(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "fit test")
+        await on.go_to_noun("fit test")
         await on.press("a")
         await on.fill({"code": "TWO", "name": "two parts", "assembly": "LEG", "parts": "SHIN, t"})
         assert "› TOE" in on.text
@@ -207,7 +201,7 @@ async def test_a_caution_stands_in_the_form_where_one_belongs(
     workshop: Ledger, screens: Any, noun: str, texts: Texts, word: str
 ) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, noun)
+        await on.go_to_noun(noun)
         await on.press("a")
         await on.fill(texts)
         assert word in on.text
@@ -216,7 +210,7 @@ async def test_a_caution_stands_in_the_form_where_one_belongs(
 
 async def test_what_stands_on_a_thing_is_named_when_it_cannot_be_retired(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "supplier")
+        await on.go_to_noun("supplier")
         await on.press("enter x y")
         assert "still needed by" in " ".join(on.text.split())
         assert "PLA-AMBER" in on.text
@@ -247,7 +241,7 @@ def test_codes_count_on_to_the_next_that_is_free() -> None:
 
 async def test_money_is_asked_in_the_currency_of_the_ledger(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "supplier")
+        await on.go_to_noun("supplier")
         await on.press("a")
         await on.go_to_field("delivery")
         assert next(line for line in on.lines if "delivery charge  " in line).endswith("EUR")
@@ -255,7 +249,7 @@ async def test_money_is_asked_in_the_currency_of_the_ledger(workshop: Ledger, sc
 
 async def test_a_strange_name_is_told_before_the_rest_is_filled_in(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "print file")
+        await on.go_to_noun("print file")
         await on.press("a")
         await on.fill({"lines": "SHIN L, SHINN R"})
         lines = on.lines
@@ -271,7 +265,7 @@ async def test_a_note_with_a_picture_is_written_on_a_thing_of_every_noun(
         read = moment_reader(peopled.now(), ZONE)
         peopled.record(Add(form_from_texts(noun, TYPED[noun]["added"], read)))
     async with screens(peopled) as on:
-        await go_to_noun(on, noun)
+        await on.go_to_noun(noun)
         key = on.app.screen.key_here
         await on.press("n")
         await on.fill({"text": "creaks", "photo": "p/creak.jpg"})
@@ -286,13 +280,13 @@ async def test_the_newest_note_stands_with_its_thing(workshop: Ledger, screens: 
     for text in ("smells", "creaks"):
         workshop.record(AddNote(text=text, about="part BRIDGE", photo="creak.jpg"))
     async with screens(workshop, size=(120, 40)) as on:
-        await go_to_noun(on, "part")
+        await on.go_to_noun("part")
         assert "Nose bridge · 2 notes, Wed 25 Nov: creaks (creak.jpg) · LB" in on.text
 
 
 async def test_what_a_note_is_about_is_found_by_a_piece_of_its_name(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await go_to_noun(on, "milestone")
+        await on.go_to_noun("milestone")
         on.app.screen.things.focus()
         await on.press("n")
         await on.fill({"text": "windy", "about": "crow"})

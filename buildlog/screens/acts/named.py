@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Protocol, TypeVar
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from buildlog.facts.printing import Job, PrintFile
     from buildlog.facts.stock import Spool
@@ -41,6 +41,15 @@ def said_cautions(status: Status, keys: Iterable[str]) -> str:
     from buildlog.status.cautions import in_words
 
     return "  ".join(in_words(status.snapshot.reference, keys))
+
+
+def said_of_form(status: Status, noun: str, given: Mapping[str, Any]) -> str:
+    """The cautions that go with a form as it is filled in so far, and what of it matches nothing on the record."""
+    from buildlog.status.cautions import cautions_of_form
+    from buildlog.status.strange_words import strange_words
+
+    cautions = said_cautions(status, cautions_of_form(noun, given, status.snapshot.reference))
+    return "  ".join(filter(None, (*strange_words(noun, given, status.snapshot), cautions)))
 
 
 def told_of_order(status: Status, order_id: int) -> str:

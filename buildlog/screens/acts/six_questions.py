@@ -15,9 +15,8 @@ from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add
 from buildlog.proposals.problems import problems
 from buildlog.screens.acts.first_codes import code_from
-from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.acts.named import said_of_form
 from buildlog.screens.asking import ask_wish
-from buildlog.status.cautions import cautions_of_form
 from buildlog.status.forms import keys_of
 from buildlog.terms import MilestoneKind, Moment
 
@@ -194,9 +193,7 @@ async def _asked(
         return replace(form, code=_code(screen, noun, form.name, noun.upper(), taken))
 
     def heed(given: Mapping[str, Any]) -> str:
-        if screen.status is None or snapshot is None:
-            return ""
-        return said_cautions(screen.status, cautions_of_form(noun, given, snapshot.reference))
+        return said_of_form(screen.status, noun, given) if screen.status is not None else ""
 
     asked = await ask_wish(
         screen.live,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -11,15 +11,21 @@ from buildlog.proposals.field import Field, Kind
 from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, key_of, noun_fields
 from buildlog.proposals.problems import problems
-from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.acts.named import said_of_form
 from buildlog.screens.acts.thing_defaults import values_to_add, values_to_copy
 from buildlog.screens.asking import Asked, ask_wish, in_words
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.dialogs.confirm import Confirm
-from buildlog.screens.naming import names_of
+from buildlog.screens.naming import names_of, words_for
 from buildlog.screens.things_rows import told_of_form
-from buildlog.status.cautions import cautions_of_form
 from buildlog.status.forms import form_of, keys_of, retired_of
+from buildlog.status.strange_words import (
+    classes_of_printers,
+    polymers_kept,
+    words_of_parts,
+    words_of_printers,
+)
+from buildlog.terms import Capability
 from buildlog.wording import count
 
 if TYPE_CHECKING:
@@ -133,7 +139,7 @@ async def _ask(
         return found
 
     def heed(given: Mapping[str, Any]) -> str:
-        return said_cautions(status, cautions_of_form(noun, given, snapshot.reference))
+        return said_of_form(status, noun, given)
 
     return await ask_wish(
         screen.live,
@@ -181,23 +187,36 @@ def _free_code(snapshot: Snapshot, noun: str, key: str | None) -> dict[str, Call
 
 
 def completions_of(snapshot: Snapshot, noun: str, fields: tuple[Field, ...]) -> dict[str, tuple[str, ...]]:
-    """Beside the names that a field refers to: those that it may hold, and words that it held before."""
+    """For each field the names that it may hold, and words that it held before."""
     found: dict[str, tuple[str, ...]] = {}
     for field in fields:
         if (noun, field.name) in MAY_NAME:
             found[field.name] = names_of(snapshot, MAY_NAME[noun, field.name])
-        elif field.name == "printer_class":
-            classes = [printer.printer_class for printer in snapshot.printers]
-            found[field.name] = _words((*classes, *(file.printer_class for file in snapshot.print_files)))
-        elif field.name == "polymer":
-            found[field.name] = _words((*(m.polymer for m in snapshot.materials), *snapshot.reference.polymers))
+        elif (noun, field.name) in KNOWN_WORDS:
+            found[field.name] = each_once(KNOWN_WORDS[noun, field.name](snapshot))
         elif field.kind is Kind.TEXT and field.default == "":
-            found[field.name] = _words(getattr(row, field.stored_as, "") for row in _rows(snapshot, noun))
+            found[field.name] = each_once(getattr(row, field.stored_as, "") for row in _rows(snapshot, noun))
+        else:
+            found[field.name] = words_for(snapshot, FORMS[noun], field)
     return found
 
 
-def _words(said: Any) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(word for word in said if word))
+def _classes_of_files(snapshot: Snapshot) -> Iterable[str]:
+    return (file.printer_class for file in snapshot.print_files if file.retired_at is None)
+
+
+KNOWN_WORDS: dict[tuple[str, str], Callable[[Snapshot], Iterable[str]]] = {
+    ("print file", "printer_class"): classes_of_printers,
+    ("printer", "printer_class"): lambda snapshot: (*classes_of_printers(snapshot), *_classes_of_files(snapshot)),
+    ("printer", "capabilities"): lambda snapshot: (*Capability, *words_of_parts(snapshot)),
+    ("part", "needs"): words_of_printers,
+    ("material", "polymer"): lambda snapshot: (*polymers_kept(snapshot), *snapshot.reference.polymers),
+}
+"""Free words that must match what is known elsewhere."""
+
+
+def each_once(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(word for word in words if word))
 
 
 def _rows(snapshot: Snapshot, noun: str) -> Any:

@@ -12,13 +12,11 @@ from buildlog.proposals.field import Field
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Change, Retire, noun_fields
 from buildlog.proposals.problems import problems
-from buildlog.screens.acts.named import said_cautions
+from buildlog.screens.acts.named import said_of_form
 from buildlog.screens.acts.things import completions_of, known_names, several
 from buildlog.screens.asking import WHEN, units_of, with_moments, wrong_moments
 from buildlog.screens.dialogs.ask_fields import AskFields
 from buildlog.screens.dialogs.confirm import Confirm
-from buildlog.screens.naming import names_of
-from buildlog.status.cautions import cautions_of_form
 from buildlog.status.forms import form_of
 from buildlog.wording import few
 
@@ -110,7 +108,7 @@ async def edit_several(screen: LiveScreen, noun: str, keys: Sequence[str]) -> bo
 
     def heed(answer: Mapping[str, Any]) -> str:
         given = {name: value or None for name, value in answer.items()}
-        return said_cautions(status, cautions_of_form(noun, given, snapshot.reference))
+        return said_of_form(status, noun, given)
 
     answer = await screen.app.push_screen_wait(
         AskFields(
@@ -118,7 +116,7 @@ async def edit_several(screen: LiveScreen, noun: str, keys: Sequence[str]) -> bo
             [*(ForAll(field, _now(field, list(forms.values()))) for field in fields), WHEN],
             check=wrong,
             alone=_unless_emptied(known_names(snapshot, tuple(fields))),
-            completions=_names(snapshot, noun, fields),
+            completions=completions_of(snapshot, noun, tuple(fields)),
             heed=heed,
             units=units_of(fields, status),
         )
@@ -188,8 +186,3 @@ def _unless_emptied(checks: Mapping[str, Callable[[Any], str]]) -> dict[str, Cal
         return "" if value is EMPTIED else check(value)
 
     return {name: partial(checked, check) for name, check in checks.items()}
-
-
-def _names(snapshot: Snapshot, noun: str, fields: Sequence[Field]) -> dict[str, tuple[str, ...]]:
-    referred = {field.name: names_of(snapshot, field.refers) for field in fields if field.refers}
-    return referred | completions_of(snapshot, noun, tuple(fields))

@@ -64,7 +64,7 @@ class AskFields(Question[dict[str, Any]]):
         super().__init__(title, " ".join(dict.fromkeys(c for c in (caution, *own) if c)))
         self._fields = {field.name: field for field in fields}
         self._check, self._alone, self._heed = check, alone or {}, heed
-        self._completions = completions or {}
+        self._completions = {name: words for name, words in (completions or {}).items() if words}
         self._lines = FieldLines(fields, values or {}, units or {})
         self._entries = self._lines.entries
         self._touched: set[str] = set()
@@ -134,17 +134,11 @@ class AskFields(Question[dict[str, Any]]):
         for name, entry in self._entries.items():
             try:
                 values[name] = self._fields[name].parse(entry.text)
-            except ValueError as problem:
-                wrong[name] = str(problem)
+            except ValueError as unread:
+                wrong[name] = str(unread)
                 continue
-            if values[name] is None and self._fields[name].required:
-                wrong[name] = f"{self._fields[name].label} is still missing"
-            elif (
-                values[name] is not None
-                and name in self._alone
-                and (problem_alone := self._alone[name](values[name]))
-            ):
-                wrong[name] = problem_alone
+            if problem := self._wrong_alone(name, values[name]):
+                wrong[name] = problem
         if not wrong and self._check is not None:
             wrong.update(self._check(values))
         return values, wrong
@@ -158,9 +152,9 @@ class AskFields(Question[dict[str, Any]]):
     def _tell(self) -> None:
         """Say below each field what is wrong with it, and at the end what there is to say of the one in hand."""
         values, wrong = self._read()
-        self._take_heed(values)
         in_hand = self.focused.name if self.focused is not None else None
         typing = in_hand if self._lines.offering else None
+        self._take_heed({name: value for name, value in values.items() if name != typing})
         self._lines.tell({name: wrong[name] for name in self._touched & wrong.keys() if name != typing})
         whole = wrong.get("", "")
         self.query_one("#told", Static).set_class(bool(whole), "wrong")

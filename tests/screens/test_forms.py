@@ -1,0 +1,74 @@
+"""Forms: words that must match what is known are offered, and told where they match nothing."""
+
+from typing import Any
+
+import pytest
+
+from buildlog.ledger import Ledger
+from buildlog.proposals.prints import FailPrint
+from buildlog.proposals.spools import WeighSpool
+from buildlog.status.forms import form_of
+
+
+async def test_a_files_class_is_offered_from_those_of_printers_and_another_is_taken_with_a_caution(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("print file")
+        await on.press("a")
+        await on.fill({"code": "F-CLAW", "printer_class": "b"})
+        assert "› BIG  tab" in on.text
+        assert "No printer" not in on.text
+        await on.press("ctrl+u")
+        await on.fill({"printer_class": "small", "lines": "TOE", "print_time": "40", "material": "ABS-BLACK"})
+        assert "No printer is of class «small» (there are BIG): until one is, nothing can run this" in on.sentences
+        await on.fill({"grams": "20"})
+        await on.press("enter")
+    assert form_of(workshop.snapshot(), "print file", "F-CLAW").printer_class == "small"
+
+
+async def test_what_a_part_needs_is_offered_from_what_printers_can(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("printer")
+        await on.press("enter e")
+        await on.fill({"capabilities": "encl"})
+        assert "› enclosed  tab" in on.text
+        await on.press("tab enter")
+        assert form_of(workshop.snapshot(), "printer", on.app.screen.key_here).capabilities == "enclosed"
+        await on.go_to_noun("part")
+        await on.press("enter e")
+        await on.fill({"needs": "enclosd"})
+        assert "No printer can «enclosd» (they can enclosed): until one does, nothing can print this" in on.sentences
+        await on.press("backspace")
+        assert "› enclosed  tab" in on.text
+        await on.press("tab enter")
+        assert form_of(workshop.snapshot(), "part", on.app.screen.key_here).needs == "enclosed"
+
+
+async def test_a_demand_offers_polymers_and_tells_of_one_that_no_material_has(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("print file")
+        await on.press("enter e")
+        await on.fill({"material": "any pal"})
+        assert "No material is of polymer PAL (there are PLA, ABS)" in on.sentences
+        await on.press("ctrl+u")
+        await on.fill({"material": "any p"})
+        assert "› any PLA  tab" in on.text
+        await on.press("tab enter")
+        ask = form_of(workshop.snapshot(), "print file", on.app.screen.key_here).material
+    assert (ask.material, ask.polymer) == (None, "PLA")
+
+
+@pytest.mark.parametrize("keys", ["x", "f 2"])
+async def test_why_prints_failed_before_is_offered_as_the_cause(workshop: Ledger, screens: Any, keys: str) -> None:
+    workshop.record(FailPrint(printer="TWIN", cause="warped off the bed"))
+    workshop.record(WeighSpool(spool="A1", gross=800_000, cause="scale was wet"))
+    async with screens(workshop) as on:
+        await on.press(keys)
+        await on.fill({"cause": "w"} if keys == "x" else {"outcomes": "SHIN L scrap", "cause": "w"})
+        assert "› warped off the bed  tab" in on.text
+        assert "scale was wet" not in on.text
+        await on.press("tab enter")
+    snapshot = workshop.snapshot()
+    shins = next(job for job in snapshot.jobs if job.name == "Both shins")
+    assert "warped off the bed" in {line.cause for line in snapshot.job_lines if line.job_id == shins.id}
