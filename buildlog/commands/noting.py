@@ -13,8 +13,6 @@ from buildlog.proposals.field import fields_of
 from buildlog.proposals.notes import AddNote
 from buildlog.terms import Moment
 
-TO_NOTE = "To write the words down as they are, begin with note: as in «note: weighed the frame by hand»."
-
 
 def note(
     text: Annotated[
@@ -52,7 +50,7 @@ def _tell_what_can_be_said() -> None:
 def _meant(ledger: Ledger, line: str) -> tuple[Any, Moment | None]:
     """The wish that a line says, and when; BadWish says what it lacks."""
     from buildlog.intake.quick.known import Known
-    from buildlog.intake.quick.reading import read_line
+    from buildlog.intake.quick.reading import TO_NOTE, read_line
     from buildlog.proposals.moments import moment_reader
 
     found = read_line(line, Known(ledger.snapshot()), moment_reader(ledger.now(), ledger.home_zone()))

@@ -10,6 +10,8 @@ _OUTCOME = re.compile(
     r"(?P<code>\S+)(?:\s+(?P<side>[LRlr-]))?(?:\s*[x×]\s*(?P<pieces>\d{1,6}))?"
     r"\s+(?P<came_out>good|second|salvage|scrap)"
 )
+SCRAP = "scrap"
+_WAYS = (*Grade, SCRAP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +29,7 @@ def read_outcomes(text: str) -> tuple[CameOut, ...]:
     for piece in filter(None, (piece.strip() for piece in re.split(r"[,\n]", text))):
         match = _OUTCOME.fullmatch(piece)
         if match is None:
-            raise ValueError(
-                f"{quoted(piece)} was not understood: write CODE L x2 second, with good, second, salvage or scrap"
-            )
+            raise ValueError(_not_understood(piece))
         said = match["came_out"]
         outcomes.append(
             CameOut(
@@ -40,6 +40,17 @@ def read_outcomes(text: str) -> tuple[CameOut, ...]:
             )
         )
     return tuple(outcomes)
+
+
+def ways_out(pieces: str) -> tuple[str, ...]:
+    """What may be said of pieces: ``HUB good``, ``HUB second``, …"""
+    return tuple(f"{pieces} {way}" for way in _WAYS)
+
+
+def _not_understood(piece: str) -> str:
+    if _OUTCOME.fullmatch(f"{piece} {SCRAP}"):
+        return f"say how {piece} came out: write {', '.join(ways_out(piece)[:-1])} or {ways_out(piece)[-1]}"
+    return f"{quoted(piece)} was not understood: write CODE L x2 second, with good, second, salvage or scrap"
 
 
 def write_outcomes(outcomes: tuple[CameOut, ...]) -> str:

@@ -103,8 +103,23 @@ async def test_what_is_missing_is_said_and_the_text_stays(workshop: Ledger, scre
         await on.press("enter")
         assert isinstance(on.app.screen, QuickLine)
         assert "missing: grams" in meant(on)
+        assert "as in «weighed BLACK-3 812 g»" in meant(on)
+        assert "begin with note:" in meant(on)
         assert on.app.screen.entry.value == "weighed A2"
     assert len(workshop.snapshot().spool_entries) == before
+
+
+async def test_a_line_that_begins_with_a_verb_and_is_no_fact_is_not_written_down_as_a_note(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop, (80, 24)) as on:
+        await say(on, "found a better glue")
+        await on.press("enter")
+        assert isinstance(on.app.screen, QuickLine)
+        assert "begin with note:" in meant(on)
+        await on.press("home")
+        await on.press(f"{as_keys('note: ')} enter")
+    assert [note.text for note in workshop.snapshot().notes] == ["found a better glue"]
 
 
 async def test_a_line_that_was_left_stands_there_again(workshop: Ledger, screens: Any) -> None:

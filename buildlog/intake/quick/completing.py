@@ -23,6 +23,8 @@ _HINTS = {
     Kind.MOMENT.value: "tomorrow 9:00",
     Kind.TEXT.value: "in words",
     Kind.LONG_TEXT.value: "in words",
+    "held": "HEAD, FL07 L",
+    "outcomes": "FL07 L good, FL08 R second",
 }
 
 
@@ -101,6 +103,8 @@ def _names(slot: Slot, known: Known) -> Iterable[str]:
         return known.pieces
     if slot.sort == "position":
         return (str(place) for places in known.places.values() for place in places)
+    if slot.sort == "cause":
+        return known.causes
     if slot.sort == "running print":
         return dict.fromkeys(printer for printers in known.running.values() for printer in printers)
     if slot.field.kind is Kind.CHOICE:

@@ -8,7 +8,7 @@ from buildlog.intake.quick.words import Word, words_of
 from buildlog.proposals.field import printable
 from buildlog.proposals.moments import MomentReader
 from buildlog.proposals.notes import AddNote
-from buildlog.terms import BuildState, Moment
+from buildlog.terms import Moment
 
 _NOUNS = (
     "build", "assembly", "part", "printer", "spool", "material", "print file", "fit test", "step", "question",
@@ -34,9 +34,7 @@ def about(words: tuple[Word, ...], known: Known) -> str:
         found = next(_named(word, known), "")
         if found:
             return found
-    builds = [b for b in known.snapshot.builds if b.state is BuildState.OPEN and b.retired_at is None]
-    builds.sort(key=lambda b: (b.id != known.build_id, b.rank is None, b.rank or 0, b.id))
-    return f"build {builds[0].code}" if builds else ""
+    return f"build {known.main_build.code}" if known.main_build is not None else ""
 
 
 def _named(word: Word, known: Known) -> Iterator[str]:

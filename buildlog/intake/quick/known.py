@@ -1,16 +1,18 @@
 """The names that a line may use, out of a Snapshot: codes and titles of things in use, positions, marked pieces."""
 
 import re
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
 from buildlog.facts.bench import FitTest, Step
+from buildlog.facts.builds import Build
 from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
 from buildlog.proposals.places import Place, read_place
-from buildlog.terms import JobState, Side, SpoolEntryKind
+from buildlog.terms import BuildState, JobState, Side, SpoolEntryKind
 
 MOST_FOUND = 12
 _PARTS = re.compile(r"[\s_./×-]+")
@@ -112,6 +114,18 @@ class Known:
                 for name in {printer, files.get(job.print_file_id or 0, ""), job.name} - {""}:
                     found[name.casefold()] = (*found.get(name.casefold(), ()), printer)
         return found
+
+    @cached_property
+    def causes(self) -> tuple[str, ...]:
+        """Causes of failure that were told before, the most frequent first."""
+        told = Counter(job.cause for job in reversed(self.snapshot.jobs) if job.cause)
+        return tuple(cause for cause, _ in told.most_common())
+
+    @cached_property
+    def main_build(self) -> Build | None:
+        """The build in view, or the open one that is first in rank."""
+        builds = [b for b in self.snapshot.builds if b.state is BuildState.OPEN and b.retired_at is None]
+        return min(builds, key=lambda b: (b.id != self.build_id, b.rank is None, b.rank or 0, b.id), default=None)
 
     def find(self, noun: str, text: str) -> tuple[str, ...]:
         """Codes that a text may mean: the code itself, the title, all its words, or how a code begins."""

@@ -8,6 +8,7 @@ from buildlog.intake.quick.here import Here, Reading
 from buildlog.intake.quick.known import Known
 from buildlog.intake.quick.words import Word, plain
 from buildlog.proposals.field import Kind
+from buildlog.proposals.lines import Target
 from buildlog.proposals.places import PiecesNamed, Place
 from buildlog.terms import Side
 
@@ -74,16 +75,18 @@ def _sides_of(known: Known, part: str, side: Side | None) -> tuple[Side | None, 
 
 
 def position(here: Here) -> Iterator[Reading]:
-    """``LEG L``, ``left LEG``, ``TOE R.2``, ``RING 3``, by code or title of the assembly; ``R`` alone if it may."""
+    """``LEG L``, ``left LEG``, ``TOE R.2``, ``RING 3``, by code or title of the assembly; ``R``, ``3`` if it may."""
     words, known, start = here.words, here.context.known, here.after_article()
     spoken = _SIDES.get(words[start].bare) if start < len(words) else None
-    if spoken is not None and here.slot.optional:
-        yield Reading(start + 1, Place("", spoken))  # what is worked on or tested tells the assembly
+    if here.slot.optional:  # what is worked on or tested tells the assembly
+        for stop, at_side, ordinals in _told_side(words, start, None):
+            if stop > start:
+                yield Reading(stop, Place("", at_side, ordinals))
     side = spoken if spoken is not None and len(words[start].bare) > 1 else None
     for end, span in here.spans(start + (side is not None)):
         codes = known.find("assembly", plain(span))
         for stop, at_side, ordinals in _told_side(words, end, side) if codes else ():
-            places = [p for code in codes for p in known.places.get(code, ()) if _fits(p, at_side, ordinals)]
+            places = [p for code in codes for p in known.places.get(code, ()) if fits(p, at_side, ordinals)]
             if places:
                 yield Reading(stop, places[0], tuple(map(str, places)) if len(places) > 1 else ())
 
@@ -101,5 +104,23 @@ def _told_side(
     yield end, side, ()
 
 
-def _fits(place: Place, side: Side | None, ordinals: tuple[int, ...]) -> bool:
+def fits(place: Place, side: Side | None, ordinals: tuple[int, ...]) -> bool:
+    """Whether a place stands on a side and under these numbers; None and no numbers: wherever it stands."""
     return side in (None, place.side) and place.ordinals[: len(ordinals)] == ordinals
+
+
+def held(here: Here) -> Iterator[Reading]:
+    """Codes of what a question holds, as they are written: ``HEAD``, ``HEAD EYE L``; never a word of the question."""
+    end, targets = here.start, []
+    while end < len(here.words):
+        word, side = here.words[end], None
+        codes = here.context.known.by_code
+        code = next((codes[noun, word.bare] for noun in ("assembly", "part") if (noun, word.bare) in codes), None)
+        if code is None or code not in word.text:
+            break
+        end += 1
+        if end < len(here.words):
+            side = _SIDES.get(here.words[end].bare)
+            end += side is not None
+        targets.append(Target(code, side))
+        yield Reading(end, tuple(targets))

@@ -2,7 +2,8 @@
 
 A shape is read from left to right. A word stands for itself, ``a|b`` for either, ``(word)`` for one that may be left
 out. ``{field}`` is a field of the wish, ``{field?}`` one that may be left out, ``{field:noun}`` one that is found as
-that noun. ``[on {printer}]`` may stand anywhere after the verb, in any order.
+that noun. ``[on {printer}]`` may stand anywhere after the verb, in any order; ``[(on) {place}]`` without its word too
+once all before it is said.
 """
 
 from dataclasses import dataclass
@@ -29,6 +30,18 @@ def _worked(verb: str, example: str, *kinds: StepKind) -> Phrase:
     return Phrase(shape, "tick_step", "tick the step of that kind", example, settle="step of a kind", kinds=kinds)
 
 
+_WHERE = " [(on|in) {place}]"
+_MEASURED = " [(measured|is|with) {measured}]"
+_THEN = " [(then) {what_then}] [because {text}]"
+_FOUND = _WHERE + _MEASURED + _THEN
+_FAILED = _WHERE + _MEASURED + " [(then) {what_then}] [(because) {text}]"
+
+
+def _fit(shape: str, means: str, example: str, outcome: FitOutcome | None = None) -> Phrase:
+    given = (("outcome", outcome.value),) if outcome is not None else ()
+    return Phrase(shape, "record_fit", means, example, given, "place of the test")
+
+
 PHRASES: tuple[Phrase, ...] = (
     Phrase("weighed|weigh {spool} {gross}", "weigh_spool", "put a spool on the scale", "weighed BLACK-3 812 g"),
     Phrase("{spool} weighs|weighed {gross}", "weigh_spool", "put a spool on the scale", "BLACK-3 weighs 812 g"),
@@ -40,16 +53,18 @@ PHRASES: tuple[Phrase, ...] = (
     ),
     Phrase("queued|queue {file} [on {printer}]", "queue_print", "queue a print", "queued PLATES-7 on BIG"),
     Phrase(
-        "finished|finish {printer:running print} [took {real_time}] [with|drew {grams}]",
+        "finished|finish {printer:running print} [took {real_time}] [with|drew {grams}]"
+        " [(but|except) {outcomes:outcomes}]",
         "finish_print",
         "a print came out good",
         "finished BIG",
     ),
     Phrase(
-        "failed|fail {printer:running print} {cause?} [ran {real_time}]",
+        "failed|fail {printer:running print} {cause:cause?} [ran {real_time}] [kept {outcomes:outcomes}]",
         "fail_print",
         "a print went wrong",
-        "failed BIG at 14:20 stringing",
+        "failed BIG at 14:20 stringing kept FL07 L good",
+        settle="pieces kept",
     ),
     Phrase("restarted {printer:running print}", "restarted", "the first layer was begun again", "restarted BIG"),
     Phrase("cancelled (print) {job}", "cancel_print", "a queued print will not run", "cancelled print 12"),
@@ -155,38 +170,81 @@ PHRASES: tuple[Phrase, ...] = (
     _worked("drilled", "drilled HEAD", StepKind.DRILL),
     _worked("wired", "wired HEAD", StepKind.WIRE),
     _worked("assembled", "assembled HEAD", StepKind.ASSEMBLE),
-    Phrase(
-        "fit|tested (of) {test} (on|in) {place?} {outcome} [then {what_then}] [because {text}]",
-        "record_fit",
+    _fit(
+        "fit|tested|test (test) (of) {test} (on|in) {place?} {outcome}" + _FOUND,
         "what a fit test found",
         "fit JAW passed",
-        settle="place of the test",
     ),
-    Phrase(
-        "fit|tested (of) {test} (on|in) {place?} measured|is {measured}",
-        "record_fit",
+    _fit(
+        "fit|tested|test (test) (of) {test} (on|in) {place?} (measured|is) {measured}" + _WHERE + _THEN,
         "what a fit test measured",
         "fit JAW measured 0.4 mm",
-        settle="place of the test",
     ),
-    Phrase(
-        "{test} (on|in) {place?} passed",
-        "record_fit",
-        "a fit passed",
-        "JAW passed",
-        (("outcome", FitOutcome.PASSED.value),),
-        "place of the test",
-    ),
-    Phrase(
-        "{test} (on|in) {place?} failed [then {what_then}] [because {text}]",
-        "record_fit",
+    _fit(
+        "fit|tested|test (test) (of) {test} (on|in) {place?} failed" + _FAILED,
         "a fit failed",
-        "JAW failed then rework",
-        (("outcome", FitOutcome.FAILED.value),),
-        "place of the test",
+        "fit JAW failed too tight then rework",
+        FitOutcome.FAILED,
+    ),
+    _fit("{test} (on|in) {place?} passed|fits" + _WHERE + _MEASURED, "a fit passed", "JAW passed", FitOutcome.PASSED),
+    _fit("{test} (on|in) {place?} failed" + _FAILED, "a fit failed", "JAW failed then rework", FitOutcome.FAILED),
+    _fit(
+        "{test} (on|in) {place?} (does) not|doesn't fit" + _FAILED,
+        "a fit failed",
+        "JAW does not fit, reprint",
+        FitOutcome.FAILED,
+    ),
+    _fit(
+        "{test} (on|in) {place?} measured|is {measured}" + _WHERE + _THEN,
+        "what a fit test measured",
+        "JAW measured 0.4 mm on HEAD",
+    ),
+    _fit("passed {test}" + _WHERE + _MEASURED, "a fit passed", "passed JAW on HEAD", FitOutcome.PASSED),
+    _fit("failed|fail {test}" + _FAILED, "a fit failed", "failed JAW 0.8 mm rework", FitOutcome.FAILED),
+    Phrase(
+        "question|ask|asked {text} [(holds) {holds:held}]",
+        "ask_question",
+        "ask what is undecided",
+        "question: which visor, and who prints it? HEAD",
+        settle="build in view",
     ),
     Phrase(
         "answered|answer {question} {answer}", "answer_question", "answer a question", "answered Q1 the brass one"
+    ),
+    Phrase("filmed|film {shot}", "film_shot", "a shot is filmed", "filmed SHOT-1"),
+    Phrase(
+        "filmed|film {shot} (and) (is) copied|safe (and) (looked) (at)",
+        "film_shot",
+        "a shot is filmed, its footage copied and looked at",
+        "filmed SHOT-1 copied",
+        (("safe", True),),
+    ),
+    Phrase("{shot} (is|was) filmed", "film_shot", "a shot is filmed", "SHOT-1 filmed"),
+    Phrase(
+        "{shot} (is|was) filmed (and) copied|safe (and) (looked) (at)",
+        "film_shot",
+        "a shot is filmed, its footage copied and looked at",
+        "SHOT-1 filmed and copied",
+        (("safe", True),),
+    ),
+    Phrase(
+        "{shot} (is) copied|safe (and) (looked) (at)",
+        "footage_safe",
+        "its footage is copied and looked at",
+        "SHOT-1 safe",
+    ),
+    Phrase(
+        "copied {shot} (and) (looked) (at)",
+        "footage_safe",
+        "its footage is copied and looked at",
+        "copied SHOT-1 and looked at",
+    ),
+    Phrase(
+        "plan|planned shot {what} [before {step}]",
+        "plan_shot",
+        "something to film",
+        "plan shot the left eye opens",
+        settle="build in view",
     ),
 )
 """The first of two that say as much is taken."""

@@ -8,6 +8,7 @@ read.lacks          # «weigh spool: grams», or which of several is meant
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Any
 
 from buildlog.intake.quick.free_notes import note_of
@@ -16,7 +17,7 @@ from buildlog.intake.quick.known import Known
 from buildlog.intake.quick.matching import Matcher, Way
 from buildlog.intake.quick.moments_said import Said, moments_in
 from buildlog.intake.quick.settling import Open, settled
-from buildlog.intake.quick.shapes import Shape, Slot, shapes
+from buildlog.intake.quick.shapes import Literal, Shape, Slot, shapes
 from buildlog.intake.quick.words import Word, said, words_of
 from buildlog.proposals.field import printable, quoted
 from buildlog.proposals.moments import MomentReader
@@ -24,10 +25,11 @@ from buildlog.proposals.wishes import wishes
 from buildlog.terms import Moment
 from buildlog.wording import few
 
+NEAR = 0.75
+"""Our choice: how alike a word is to the verb that it may be meant for, 1 for the same."""
 MOST_WORDS = 60
 """Our choice: what is longer is no fact in one line."""
-NOTE_WORDS = 3
-"""After the verb of a fact, so many words that say nothing of one make it a note."""
+TO_NOTE = "To write the words down as they are, begin with note: as in «note: weighed the frame by hand»."
 AS_NOTE = re.compile(r"\s*notes?\s*:\s*|\s*note\s+", re.IGNORECASE)
 
 
@@ -35,7 +37,8 @@ AS_NOTE = re.compile(r"\s*notes?\s*:\s*|\s*note\s+", re.IGNORECASE)
 class Read:
     """``wish`` is whole, or ``lacks`` says in words what is missing; ``choices`` are names that it may be.
 
-    ``told`` are the fields understood, with label and value as they may be typed; ``means`` says what the line does.
+    ``told`` are the fields understood, with label and value as they may be typed; ``means`` says what the line does,
+    ``like`` is a line of its kind that is whole.
     """
 
     means: str
@@ -44,13 +47,15 @@ class Read:
     told: tuple[tuple[str, str], ...] = ()
     lacks: str = ""
     choices: tuple[str, ...] = ()
+    like: str = ""
 
     @property
     def plainly(self) -> str:
         """What the line says, with what is missing: «put a spool on the scale: spool BLACK-3; missing: grams»."""
         told = ", ".join(f"{label} {value}" for label, value in self.told)
         said = f"{self.means}: {told}" if self.means and told else self.means
-        return "; ".join(part for part in (said, f"missing: {self.lacks}" if self.lacks else "") if part)
+        lacks = f"missing: {self.lacks}" if self.lacks else ""
+        return "; ".join(filter(None, (said, lacks, f"as in «{self.like}»" if self.like else "")))
 
 
 def read_line(text: str, known: Known, read: MomentReader) -> Read:
@@ -69,9 +74,22 @@ def read_line(text: str, known: Known, read: MomentReader) -> Read:
     if len(words) == 1 and begun and words[0].bare not in begun:
         return Read("", lacks=f"the rest of the first word: {few(tuple(dict.fromkeys(begun)))}")
     found = _best(words, known, read) if len(words) <= MOST_WORDS else None
-    if found is None or _is_a_note(words, found[0]):
-        return _note(text, known, read)
-    return _told(*found, known)
+    if found is not None:
+        return _told(*found, known)
+    meant = _misspelt(text, words[0], known, read)
+    return _note(text, known, read) if meant is None else meant
+
+
+def _misspelt(text: str, first: Word, known: Known, read: MomentReader) -> Read | None:
+    """What the line would say if its first word were the verb that it is nearly; None where that is no fact."""
+    if any(first.bare in (code, title) for names in known.names.values() for code, title, _ in names):
+        return None
+    for verb in get_close_matches(first.bare, {v for shape in shapes() for v in shape.verbs}, 1, NEAR):
+        line = f"{text[: first.start]}{verb}{text[first.end :]}"
+        found = _best(words_of(line), known, read)
+        if found is not None and found[0].is_whole:
+            return Read(_told(*found, known).means, lacks=f"a verb: {quoted(first.text)} is none", like=line)
+    return None
 
 
 def _best(words: tuple[Word, ...], known: Known, read: MomentReader) -> tuple[Way, Said | None, Open | None] | None:
@@ -103,12 +121,6 @@ def _ways(
             yield way, open_
 
 
-def _is_a_note(words: tuple[Word, ...], way: Way) -> bool:
-    """The verb of a fact, and then many words that tell nothing of one: «found a better glue»."""
-    plain_words = not any(re.search(r"[\d#]|-\w", word.text) or word.text.isupper() for word in words)
-    return bool(way.missing) and not way.told and len(words) > NOTE_WORDS and plain_words
-
-
 def _note(text: str, known: Known, read: MomentReader) -> Read:
     wish, at = note_of(text, known, read)
     if wish is None:
@@ -119,13 +131,16 @@ def _note(text: str, known: Known, read: MomentReader) -> Read:
 
 def _told(way: Way, when: Said | None, open_: Open | None, known: Known) -> Read:
     phrase = way.shape.phrase
-    shown = tuple((told.slot.label, _shown(told.slot, told.value)) for told in way.told if not told.choices)
     at = when.at if when is not None else None
     lacks, choices = _lacking(way, when, open_)
+    values = {told.slot.name: told.value for told in way.told if not told.choices}
+    if not lacks:
+        values, _ = settled(phrase, values, known)
+    told = tuple((one.slot.label, _shown(one.slot, values[one.slot.name])) for one in way.told if not one.choices)
     if lacks:
-        return Read(phrase.means, None, at, shown, lacks, choices)
-    values, _ = settled(phrase, {told.slot.name: told.value for told in way.told}, known)
-    return Read(phrase.means, wishes()[phrase.wish](**{**values, **dict(phrase.given)}), at, shown)
+        like = phrase.example if way.missing or way.unread else ""
+        return Read(phrase.means, None, at, told, lacks, choices, like)
+    return Read(phrase.means, wishes()[phrase.wish](**{**values, **dict(phrase.given)}), at, told)
 
 
 def _lacking(way: Way, when: Said | None, open_: Open | None) -> tuple[str, tuple[str, ...]]:
@@ -135,9 +150,11 @@ def _lacking(way: Way, when: Said | None, open_: Open | None) -> tuple[str, tupl
         return f"which {doubtful.slot.label}: {few(doubtful.choices)}", doubtful.choices
     if way.missing:
         unread = f"; {quoted(said(way.unread))} is not understood" if way.unread else ""
-        return f"{_named(way.missing[0])}{unread}", ()
+        first = next((one for one in way.missing if isinstance(one, Slot)), None)
+        choices = first.field.choices if first is not None else ()
+        return f"{_named(first or way.missing[0])}{unread}", choices
     if way.unread:
-        return f"nothing, but {quoted(said(way.unread))} is not understood", ()
+        return f"what {quoted(said(way.unread))} means", ()
     if open_ is not None:
         which = f": {few(open_.choices)}" if open_.choices else ""
         return f"{open_.what}{which}", open_.choices
@@ -146,7 +163,12 @@ def _lacking(way: Way, when: Said | None, open_: Open | None) -> tuple[str, tupl
     return "", ()
 
 
-def _named(slot: Slot) -> str:
+def _named(missing: Literal | Slot) -> str:
+    if isinstance(missing, Literal):
+        return f"the word {quoted(missing.words[0])}"
+    slot = missing
+    if slot.field.choices:
+        return f"{slot.label}: {few(slot.field.choices)}"
     hint = slot.field.help if slot.sort not in ("pieces", "running print") else ""
     return f"{slot.label}{f' ({hint})' if hint else ''}"
 

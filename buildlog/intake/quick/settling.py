@@ -1,13 +1,17 @@
 """What the words of a phrase leave to the record: which step «glued» means, in which position, which slot."""
 
+import re
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from buildlog.facts.bench import Step
 from buildlog.facts.naming import position_name
 from buildlog.intake.quick.known import Known
+from buildlog.intake.quick.names_read import fits
 from buildlog.intake.quick.phrases import Phrase
+from buildlog.proposals.outcomes import ways_out
 from buildlog.proposals.places import Place, SlotPlace, read_place
+from buildlog.terms import FitOutcome, WhatThen
 
 
 class Open(NamedTuple):
@@ -42,6 +46,16 @@ def _part_and_side(left: Left) -> Settled:
     if pieces.lot_id is not None or pieces.code in known.marks.values():
         return values, Open("the part, not one piece of it")
     return {**values, "part": pieces.code, "side": pieces.side}, None
+
+
+def _pieces_kept(left: Left) -> Settled:
+    """A cause that names a part as kept would keep nothing: how it came out is to be said."""
+    named = re.search(r"\bkept (?:the )?(\S*[A-Z0-9]\S*)(?: ([LR])\b)?", left.values.get("cause", ""))
+    parts = left.known.find("part", named[1].casefold()) if named is not None else ()
+    if named is None or not parts:
+        return left.values, None
+    pieces = " ".join(filter(None, (parts[0], named[2])))
+    return left.values, Open(f"how {pieces} came out", ways_out(pieces))
 
 
 def _slot(left: Left) -> Settled:
@@ -90,16 +104,30 @@ def _place_of_test(left: Left) -> Settled:
     assembly = known.snapshot.assembly[known.test(values["test"]).assembly_id].code
     places = known.places.get(assembly, ())
     given = values.get("place")
-    if given is None or not given.assembly:
-        return _with_place(values, _on_side(places, given))
-    if given.assembly != assembly:
+    if given is not None and given.assembly and given.assembly != assembly:
         return values, Open(f"a position of {assembly}", tuple(map(str, places)))
-    return values, None
+    if given is None or not given.assembly:
+        values, open_ = _with_place(values, _on_side(places, given))
+        if open_ is not None:
+            return values, open_
+    return values, _what_then(left)
+
+
+def _what_then(left: Left) -> Open | None:
+    outcome = dict(left.phrase.given).get("outcome", left.values.get("outcome"))
+    asked = outcome == FitOutcome.FAILED and left.values.get("what_then") is None
+    return Open("what then", tuple(WhatThen)) if asked else None
+
+
+def _build_in_view(left: Left) -> Settled:
+    values, build = left.values, left.known.main_build
+    told = values.get("holds") or values.get("step")
+    return (values if told or build is None else {**values, "build": build.code}), None
 
 
 def _on_side(places: tuple[Place, ...], given: Place | None) -> tuple[Place, ...]:
-    """Those on the side that was said without an assembly; all where none was said."""
-    return places if given is None else tuple(p for p in places if p.side == given.side)
+    """Those on the side, or with the number, that was said without an assembly; all where none was said."""
+    return places if given is None else tuple(p for p in places if fits(p, given.side, given.ordinals))
 
 
 def _with_place(values: Values, places: tuple[Place, ...]) -> Settled:
@@ -123,9 +151,11 @@ def _done(known: Known, step: Step) -> frozenset[Place]:
 
 
 _SETTLERS: dict[str, Callable[[Left], Settled]] = {
+    "pieces kept": _pieces_kept,
     "part and side": _part_and_side,
     "slot": _slot,
     "step of a kind": _of_a_kind,
     "place of the step": _place_of_step,
     "place of the test": _place_of_test,
+    "build in view": _build_in_view,
 }

@@ -8,6 +8,7 @@ from buildlog.intake.quick.phrases import PHRASES, Phrase
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.wishes import wishes
 
+_CLAUSE = re.compile(r"(?P<bare>\()?(?P<words>[\w|]+)\)? \{(?P<slot>[^}]*)\}")
 _ELEMENT = re.compile(r"\[(?P<clause>[^]]*)\]|\((?P<maybe>[^)]*)\)|\{(?P<slot>[^}]*)\}|(?P<word>\S+)")
 
 
@@ -35,10 +36,11 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class Clause:
-    """Words that may come in any order after the verb: one of ``words``, then a slot."""
+    """What may come in any order after the verb: one of ``words``, then a slot; ``bare``: without the words too."""
 
     words: tuple[str, ...]
     slot: Slot
+    bare: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,14 +72,19 @@ def _shape(phrase: Phrase) -> Shape:
     clauses: list[Clause] = []
     for match in _ELEMENT.finditer(phrase.shape):
         if match["clause"]:
-            words, _, slot = match["clause"].partition(" ")
-            clauses.append(Clause(tuple(words.split("|")), _slot(slot.strip("{}") + "?", fields)))
+            clauses.append(_clause(match["clause"], fields))
         elif match["slot"]:
             elements.append(_slot(match["slot"], fields))
         else:
             words = match["maybe"] or match["word"]
             elements.append(Literal(tuple(words.split("|")), bool(match["maybe"])))
     return Shape(phrase, tuple(elements), tuple(clauses))
+
+
+def _clause(text: str, fields: dict[str, Field]) -> Clause:
+    match = _CLAUSE.fullmatch(text)
+    assert match is not None, text
+    return Clause(tuple(match["words"].split("|")), _slot(f"{match['slot']}?", fields), bool(match["bare"]))
 
 
 def _slot(text: str, fields: dict[str, Field]) -> Slot:

@@ -4,9 +4,10 @@ import re
 from collections.abc import Callable, Iterator
 
 from buildlog.intake.quick.here import Here, Reading
-from buildlog.intake.quick.names_read import fit_test, named, pieces, position, running
+from buildlog.intake.quick.names_read import fit_test, held, named, pieces, position, running
 from buildlog.intake.quick.words import plain, said
 from buildlog.proposals.field import Kind
+from buildlog.proposals.outcomes import ways_out
 
 _NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
@@ -68,10 +69,20 @@ def _moment(here: Here) -> Iterator[Reading]:
 
 
 def _text(here: Here) -> Iterator[Reading]:
-    """All words up to the end, or fewer, where something else is told after them."""
-    for end, span in here.spans(here.start, len(here.words)):
+    """As few words as something else that is told after them leaves, else all up to the end."""
+    for end, span in reversed(tuple(here.spans(here.start, len(here.words)))):
         if text := said(span):
             yield from _parsed(here, end, text)
+
+
+def _outcomes(here: Here) -> Iterator[Reading]:
+    """``HUB good, FL07 L x2 second``; of a part without how it came out, what may be said."""
+    here = here._replace(start=here.after_article())
+    for end, span in here.spans(here.start, len(here.words)):
+        yield from _parsed(here, end, said(span).replace(" and ", ", "))
+    for told in pieces(here):
+        ways = tuple(way for name in told.choices or (str(told.value),) for way in ways_out(name))
+        yield Reading(told.end, None, ways)
 
 
 def _parsed(here: Here, end: int, text: str) -> Iterator[Reading]:
@@ -88,6 +99,9 @@ _READERS: dict[str, Callable[[Here], Iterator[Reading]]] = {
     "running print": running,
     "pieces": pieces,
     "position": position,
+    "held": held,
+    "outcomes": _outcomes,
+    "cause": _text,
     "print": _amount,
     Kind.GRAMS.value: _amount,
     Kind.MM.value: _amount,

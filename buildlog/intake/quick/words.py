@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 _WORD = re.compile(r"\S+")
 _AROUND = "«»\"'“”()[],;:!?"
+_AROUND_WORDS = _AROUND.replace("?", "").replace("!", "")
 ARTICLES = frozenset({"the", "a", "an", "my", "our"})
 
 
@@ -28,8 +29,8 @@ def words_of(text: str) -> tuple[Word, ...]:
 
 
 def said(words: tuple[Word, ...]) -> str:
-    """The words as they were typed, without the marks at both ends."""
-    return " ".join(word.text for word in words).strip(_AROUND + " ")
+    """The words as they were typed, without the marks around them; a question keeps its own."""
+    return " ".join(word.text for word in words).strip(_AROUND_WORDS + " ")
 
 
 def plain(words: tuple[Word, ...]) -> str:

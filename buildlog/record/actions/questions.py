@@ -22,7 +22,7 @@ def ask_question(wish: AskQuestion, work: Work) -> str:
     )
     storing_of("question", work).add(form)
     held = f" It holds {', '.join(target.code for target in wish.holds)}." if wish.holds else ""
-    return f"Asked {form.code}: {wish.text}{held}"
+    return f"Asked {form.code}: {wish.text}{'' if wish.text[-1:] in ('?', '!', '.') else '.'}{held}"
 
 
 def answer_question(wish: AnswerQuestion, work: Work) -> str:

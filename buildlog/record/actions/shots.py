@@ -40,7 +40,10 @@ def plan_shot(wish: wishes.PlanShot, work: Work) -> str:
 def film_shot(wish: wishes.FilmShot, work: Work) -> str:
     shot = _shot(work, wish.shot)
     if shot.filmed_at is not None:
-        raise Refused(f"{shot.code} was filmed at {local(work, shot.filmed_at)}: where that is lost, say so first.")
+        else_ = "" if shot.safe_at is not None else "say that its footage is safe; or "
+        raise Refused(
+            f"{shot.code} was filmed at {local(work, shot.filmed_at)}: {else_}where that is lost, say so first."
+        )
     work.change(shot, filmed_at=work.at, **({"safe_at": work.at} if wish.safe else {}))
     then = "its footage is safe" if wish.safe else "copy the footage and look at it"
     return f"Filmed {shot.code}: {shot.what}; {then}."

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from buildlog.errors import BuildlogError
 from buildlog.intake.quick.completing import completions
 from buildlog.intake.quick.known import Known
-from buildlog.intake.quick.reading import Read, read_line
+from buildlog.intake.quick.reading import TO_NOTE, Read, read_line
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.notes import AddNote
 from buildlog.screens.acts.named import said_cautions
@@ -39,6 +39,7 @@ async def quick_entry(app: Buildlog) -> None:
             lambda text: read_line(text, known, reader),
             lambda text: completions(text, known, reader),
             try_out,
+            TO_NOTE,
         )
         typed = await app.push_screen_wait(line)
         app.draft = typed.text if typed is not None else ""

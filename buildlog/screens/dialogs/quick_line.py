@@ -3,7 +3,8 @@
     typed = await self.app.push_screen_wait(QuickLine("weighed ", read, offer, try_out))
 
 `read` understands a line, `offer` tells what may follow it; both are asked after every key, so they must be quick.
-`try_out` is awaited when the line rests for a moment, and says what recording it would say.
+`try_out` is awaited when the line rests for a moment, and says what recording it would say. `to_note` is told with
+what keeps a line from being recorded.
 Answers what was typed: with its wish where enter recorded it, without where it was left by esc.
 """
 
@@ -78,8 +79,10 @@ class QuickLine(Question[Typed]):
         read: Callable[[str], Read],
         offer: Callable[[str], Sequence[Completion]],
         try_out: Callable[[Read], Awaitable[Tried]],
+        to_note: str = "",
     ) -> None:
         super().__init__("What happened?")
+        self._to_note = to_note
         self._text, self._read, self._offer, self._try_out = text, read, offer, try_out
         self._offers: dict[str, Completion] = {}
 
@@ -139,7 +142,7 @@ class QuickLine(Question[Typed]):
         if read.wish is not None:
             self.dismiss(Typed(self.entry.value, read))
         elif self.entry.value.strip():
-            self._say("will-write", f"{SIGNS[Tone.BAD]} {read.plainly}", "wrong")
+            self._say("will-write", f"{SIGNS[Tone.BAD]} {read.plainly}. {self._to_note}", "wrong")
 
     def action_take_offer(self) -> None:
         """Put the offer that is lit into the line."""

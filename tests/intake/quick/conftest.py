@@ -17,7 +17,7 @@ from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.proposals.orders import PlaceOrder
 from buildlog.proposals.places import read_slot
 from buildlog.proposals.printers import LoadSpool
-from buildlog.proposals.prints import StartPrint
+from buildlog.proposals.prints import PrintRan, StartPrint
 from buildlog.proposals.shots import PlanShot
 from buildlog.proposals.slots import FitPiece
 from buildlog.proposals.spools import ReceiveSpool
@@ -45,6 +45,13 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ledger]:
         (CountPart(part="FL07", side="L", pieces=6), ago(days=8)),
         (CountPart(part="FL07", side="R", pieces=6), ago(days=8)),
         *((FitPiece(slot=read_slot("LEG R / FL07")), ago(days=7)) for _ in range(3)),
+        *(
+            (
+                PrintRan(file="PLATES-7", printer="BIG", ended=ago(days=day - 0.1), came_out="failed", cause=cause),
+                ago(days=day),
+            )
+            for day, cause in ((6, "a clog"), (5, "stringing"), (4, "stringing"))
+        ),
         (StartPrint(file="PLATES-7", printer="BIG"), ago(hours=25)),
         (PlanShot(what="the jaw bites", build="LB", code="SHOT-1"), ago(days=3)),
         (PlaceOrder(code="O1", lines=(Line("SCREW-M4", quantity=50),)), ago(days=2)),

@@ -39,6 +39,14 @@ def test_an_empty_line_offers_verbs(offered: Offer) -> None:
         ("finished ", "BIG"),
         ("3 scr", "SCREW-M4"),
         ("FL07R-C cr", "cracked"),
+        ("fit SWING failed on R th", "then"),
+        ("fit SWING failed on R then ", "use as is"),
+        ("SWING passed on ", "LEG L"),
+        ("failed BIG ", "stringing"),
+        ("failed BIG a", "a clog"),
+        ("failed BIG stringing kept ", "kept, as FL07 L good, FL08 R second"),
+        ("question: which glue holds ", "holds, as HEAD, FL07 L"),
+        ("filmed ", "SHOT-1"),
     ],
 )
 def test_what_fits_next_is_offered(offered: Offer, typed: str, first: str) -> None:

@@ -14,17 +14,21 @@ from buildlog.intake.quick.reading import Read, read_line
 from buildlog.ledger import Ledger
 from buildlog.proposals.bought import CountBought, DrawBought, ReceiveBought, SetLevel
 from buildlog.proposals.fits import RecordFit
+from buildlog.proposals.lines import Target
 from buildlog.proposals.lots import CountPart, DamagePieces, ScrapPieces
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.notes import AddNote
+from buildlog.proposals.outcomes import CameOut
 from buildlog.proposals.places import PiecesNamed, Place, SlotPlace
 from buildlog.proposals.printers import LoadSpool
 from buildlog.proposals.prints import FailPrint, FinishPrint, StartPrint
+from buildlog.proposals.questions import AskQuestion
+from buildlog.proposals.shots import FilmShot, FootageSafe, PlanShot
 from buildlog.proposals.slots import FitPiece
 from buildlog.proposals.spools import OpenSpool, ReceiveSpool, WeighSpool
 from buildlog.proposals.steps import TickStep
 from buildlog.proposals.wishes import action_name
-from buildlog.terms import Side
+from buildlog.terms import Grade, Side
 
 Reader = Callable[[str], Read]
 L, R = Side.LEFT, Side.RIGHT
@@ -65,6 +69,26 @@ MEANT = {
     "counted 5 FL07 L in SHELF": CountPart(part="FL07", side=L, pieces=5, box="SHELF"),
     "used 2 M4 screws for the stand": DrawBought(item="SCREW-M4", amount=2, why="the stand"),
     "the glue is low": SetLevel(item="GLUE", level="low"),
+    "failed BIG stringing kept FL07 L good": FailPrint(
+        printer="BIG", cause="stringing", outcomes=(CameOut("FL07", L, None, Grade.GOOD),)
+    ),
+    "failed BIG nozzle ran dry": FailPrint(printer="BIG", cause="nozzle ran dry"),
+    "finished BIG but FL07 R x1 scrap": FinishPrint(printer="BIG", outcomes=(CameOut("FL07", R, 1, None),)),
+    "question: printed eyes, or blown ones? HEAD": AskQuestion(
+        text="printed eyes, or blown ones?", holds=(Target("HEAD"),)
+    ),
+    "ask which glue holds HEAD, FL07 L": AskQuestion(
+        text="which glue", holds=(Target("HEAD"), Target("FL07", L))
+    ),
+    "question: does HEAD need ribs?": AskQuestion(text="does HEAD need ribs?", build="LB"),
+    "question: which lacquer for the head": AskQuestion(text="which lacquer for the head", build="LB"),
+    "filmed SHOT-1": FilmShot(shot="SHOT-1"),
+    "filmed SHOT-1, copied and looked at": FilmShot(shot="SHOT-1", safe=True),
+    "SHOT-1 filmed and copied": FilmShot(shot="SHOT-1", safe=True),
+    "filmed the jaw bites": FilmShot(shot="SHOT-1"),
+    "SHOT-1 is safe": FootageSafe(shot="SHOT-1"),
+    "SHOT-1 copied and looked at": FootageSafe(shot="SHOT-1"),
+    "plan shot the left eye opens before HEAD-PAINT": PlanShot(what="the left eye opens", step="HEAD-PAINT"),
     "fitted FL07R-C in LEG R": FitPiece(
         slot=SlotPlace(Place("LEG", R), "FL07"), piece=PiecesNamed(code="FL07R-C")
     ),
@@ -74,6 +98,67 @@ MEANT = {
 @pytest.mark.parametrize("line", MEANT)
 def test_a_fact_in_plain_words_is_one_wish(read: Reader, line: str) -> None:
     assert (read(line).wish, read(line).lacks) == (MEANT[line], "")
+
+
+FOUND = {
+    ("passed", None, None, ""): (
+        "fit SWING on LEG R passed",
+        "fit SWING R passed",
+        "fit SWING passed on LEG R",
+        "fit test SWING passed on the right",
+        "tested SWING on LEG R: passed",
+        "test SWING passed R",
+        "SWING R passed",
+        "SWING passed on LEG R",
+        "SWING passed, right leg",
+        "leg swings passed on R",
+        "SWING fits on R",
+        "passed SWING on LEG R",
+        "passed SWING R",
+    ),
+    ("passed", 400, None, ""): (
+        "fit SWING on LEG R passed 0.4 mm",
+        "fit SWING passed on LEG R with 0.4 mm",
+        "fit SWING passed measured 0.4 mm on R",
+        "SWING R passed, 0.4 mm",
+        "SWING passed 0.4 on LEG R",
+        "passed SWING R 0.4 mm",
+    ),
+    (None, 400, None, ""): (
+        "fit SWING on LEG R measured 0.4 mm",
+        "fit SWING measured 0.4 mm on LEG R",
+        "fit SWING on LEG R 0.4 mm",
+        "fit SWING R is 0.4 mm",
+        "SWING R measured 0.4 mm",
+        "SWING measured 0.4 on the right",
+    ),
+    ("failed", None, "rework", ""): (
+        "fit SWING on LEG R failed then rework",
+        "fit SWING failed on LEG R, rework",
+        "fit SWING failed then rework on R",
+        "SWING R failed rework",
+        "SWING failed on LEG R then rework",
+        "failed SWING on LEG R then rework",
+        "SWING does not fit on R, rework",
+    ),
+    ("failed", 800, "use as is", "too loose"): (
+        "fit SWING on LEG R failed 0.8 mm then use as is because too loose",
+        "fit SWING failed because too loose then use as is with 0.8 mm on LEG R",
+        "SWING R failed, too loose, use as is, 0.8 mm",
+        "SWING failed on LEG R with 0.8 mm too loose then use as is",
+        "failed SWING 0.8 mm on R: too loose, use as is",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "line"), [(said, line) for said, lines in FOUND.items() for line in lines])
+def test_what_a_fit_test_found_is_said_in_any_order(
+    read: Reader, said: tuple[str | None, int | None, str | None, str], line: str
+) -> None:
+    outcome, measured, then, text = said
+    assert read(line).wish == RecordFit(
+        test="SWING", place=Place("LEG", R), outcome=outcome, measured=measured, what_then=then, text=text
+    )
 
 
 @pytest.mark.parametrize("phrase", PHRASES, ids=lambda phrase: phrase.example)
@@ -134,6 +219,21 @@ def test_words_that_tell_when_are_not_part_of_the_fact(read: Reader) -> None:
         ("opened BLACK-9", "spool; «BLACK-9» is not understood"),
         ("", "a fact in words"),
         ("note:", "the words of the note"),
+        ("fit SWING passed", "the position: LEG L, LEG R"),
+        ("fit SWING R", "outcome: passed, failed"),
+        ("SWING R failed", "what then: use as is, rework, reprint, scrap"),
+        ("fit SWING R passed twice", "what «twice» means"),
+        ("loaded BLACK-3", "printer"),
+        ("took FL07R-C", "the word «out»"),
+        ("moved FL07 L", "box"),
+        ("glue is nearly gone", "level: plenty, low, out"),
+        ("failed BIG stringing kept FL07 L", "how FL07 L came out: FL07 L good, FL07 L second"),
+        ("failed BIG kept FL07 L", "FL07 L good, FL07 L second, FL07 L salvage, FL07 L scrap"),
+        ("finished BIG but FL07 L", "FL07 L good, FL07 L second, FL07 L salvage, FL07 L scrap"),
+        ("found a better way to hold the horn", "piece or part"),
+        ("put the lid away", "piece or part"),
+        ("open the window more often", "spool"),
+        ("weighd BLACK-3 812 g", "a verb: «weighd» is none"),
         ("weig", "the rest of the first word: weighed, weigh"),
     ],
 )
@@ -148,12 +248,31 @@ def test_what_may_be_several_things_is_told_with_their_names(read: Reader) -> No
 
 
 @pytest.mark.parametrize(
+    ("line", "like"),
+    [
+        ("loaded BLACK-3", "loaded BLACK-3 on BIG"),
+        ("took FL07R-C", "took FL07R-C out"),
+        ("found a better way to hold the horn", "found 1 FL07 L"),
+        ("weighd BLACK-3 812 g", "weighed BLACK-3 812 g"),
+    ],
+)
+def test_a_line_that_begins_with_a_verb_and_is_no_fact_is_no_note_and_shows_one_that_is(
+    read: Reader, line: str, like: str
+) -> None:
+    found = read(line)
+    assert (found.wish, found.like) == (None, like)
+    assert f"as in «{like}»" in found.plainly
+
+
+@pytest.mark.parametrize(
     ("line", "about"),
     [
         ("FL07 wants more brim", "part FL07"),
         ("The hinge of FL07R-C squeaks.", "FL07R-C"),
         ("the weather is damp", "build LB"),
-        ("found a better way to hold the horn", "build LB"),
+        ("we found a better way to hold the horn", "build LB"),
+        ("note: found a better way to hold the horn", "build LB"),
+        ("weighd down by the horn", "build LB"),
         ("note opened BLACK-4", "spool BLACK-4"),
         ("note: weighed BLACK-3 812 g", "spool BLACK-3"),
     ],
