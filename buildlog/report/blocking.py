@@ -38,7 +38,7 @@ def what_blocks(status: Status, build: Build) -> Iterator[str]:
 
 
 def _breaks(status: Status, breaker: TargetState) -> str:
-    told = [f"{hours(breaker.minutes_beneath)} to print", _kinds(_leaves(status, breaker))]
+    told = [f"{hours(breaker.minutes_beneath)} to print", _kinds(_leaves(status, breaker.position_ids))]
     if breaker.load_until is not None:
         told.append(f"no load before {day_and_clock(breaker.load_until, status.snapshot.settings.home_zone)}")
     return ", ".join(filter(None, told))
@@ -46,12 +46,12 @@ def _breaks(status: Status, breaker: TargetState) -> str:
 
 def _all_kinds(status: Status, build: Build) -> Iterator[str]:
     snapshot = status.snapshot
-    leaves = [
-        leaf
-        for position_id, found in sorted(status.blockers.leaves.items())
-        if snapshot.assembly[snapshot.position[position_id].assembly_id].build_id == build.id
-        for leaf in found
+    roots = [
+        position.id
+        for position in snapshot.positions
+        if position.parent_id is None and snapshot.assembly[position.assembly_id].build_id == build.id
     ]
+    leaves = _leaves(status, roots)
     if leaves:
         yield escape(f"{count(len(leaves), 'blocker')} in all: {_kinds(leaves)}.")
     else:
@@ -64,9 +64,9 @@ def _kinds(leaves: Iterable[Blocker]) -> str:
     return ", ".join(f"{n} × {kind}" for kind, n in sorted(counts.items(), key=lambda one: (-one[1], one[0])))
 
 
-def _leaves(status: Status, breaker: TargetState) -> list[Blocker]:
-    """All that holds a target, nearest first, each once."""
-    found = [leaf for position_id in breaker.position_ids for leaf, _ in status.blockers.closure(position_id)]
+def _leaves(status: Status, position_ids: Iterable[int]) -> list[Blocker]:
+    """All that holds the positions, nearest first, each once; a wait shows as what is waited for."""
+    found = [leaf for position_id in position_ids for leaf, _ in status.blockers.closure(position_id)]
     return list(dict.fromkeys(found))
 
 
@@ -76,7 +76,7 @@ def _chart(status: Status, goal: str, breakers: list[TargetState]) -> str:
     edges: list[tuple[int, int]] = [(index, 0) for index in range(1, len(nodes))]
     for index, breaker in enumerate(breakers, 1):
         boxes: dict[tuple[int, str], list[Blocker]] = {}
-        for leaf in _leaves(status, breaker):
+        for leaf in _leaves(status, breaker.position_ids):
             if leaf.kind is not BlockerKind.HELD:
                 boxes.setdefault((leaf.position_id, leaf.kind.value), []).append(leaf)
         texts = [_box(status, position_id, kind, found) for (position_id, kind), found in boxes.items()]

@@ -200,7 +200,7 @@ class _Finding:
         on_bench, waits_for = self._bench.of_position(position, slots, self._is_ready, subs_ready)
         found += on_bench
         found += self._other.get(position_id, ())
-        self._leaves[position_id] = tuple(found)
+        self._leaves[position_id] = _each_once(found) if len(found) > 1 else tuple(found)
         if waits_for:
             self._waits_for[position_id] = waits_for
         self._ready[position_id] = subs_ready and not found
@@ -232,6 +232,18 @@ class _Finding:
                     seen.add(target)
                     waiting.append(target)
         return count
+
+
+def _each_once(found: list[Blocker]) -> tuple[Blocker, ...]:
+    """What several parts are held by in the same words is one cause, of all their slots."""
+    merged: dict[tuple[object, ...], Blocker] = {}
+    for leaf in found:
+        cause = (leaf.kind, leaf.about, leaf.text, leaf.until)
+        if (same := merged.get(cause)) is not None:
+            pieces, minutes = same.pieces + leaf.pieces, same.print_minutes + leaf.print_minutes
+            leaf = leaf._replace(pieces=pieces, print_minutes=minutes)
+        merged[cause] = leaf
+    return tuple(merged.values())
 
 
 def _left_alone(leaf: Blocker) -> Blocker:

@@ -39,10 +39,9 @@ class Parcel(NamedTuple):
 class MaterialOutlook:
     """``on_hand_mg`` is on usable spools, give or take ``pm_mg``; the need is ``running_mg`` still to be drawn +
     ``queued_mg`` + ``to_print_mg`` + ``waste_mg`` (failures on top; purge is in the figures). ``short_mg`` is what is
-    lacking at the end of the worst week, with what is on order; 0 when it lasts. ``runs_out_at`` can be before a parcel
-    that comes later in the same week. ``order_by`` is the last moment of
-    an order whose parcel is there before the stock falls below ``safety_mg``; then ``packs_to_order`` of them.
-    ``reason`` says it in a sentence.
+    lacking at the end of the worst week, with what is on order; 0 when it lasts. ``runs_out_at`` can be before a
+    parcel that comes later in the same week. ``order_by`` is the last moment of an order whose parcel is there before
+    the stock falls below ``safety_mg``; then ``packs_to_order`` of them. ``reason`` says it in a sentence.
     """
 
     material_id: int

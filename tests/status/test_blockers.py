@@ -133,6 +133,17 @@ def test_a_printer_that_is_down_and_none_that_can(shop: Any, printable: Any) -> 
     assert BlockerKind.NO_PRINTER in kinds(shop)
 
 
+def test_what_holds_several_parts_alike_is_one_blocker_of_all_their_pieces(
+    shop: Any, root: Any, printable: Any
+) -> None:
+    other = shop.part("HAND")
+    shop.demand(other, shop.rows["materials"][0], 100_000)
+    shop.ready_file(other)
+    shop.use(other, root, 3)
+    shop.down(shop.rows["printers"][0], Moment("2026-11-27T08:00:00Z"))
+    assert [leaf.pieces for leaf in leaves(shop) if leaf.kind is BlockerKind.PRINTER_DOWN] == [2 + 3]
+
+
 def test_no_one_spool_blocks_only_where_the_print_must_come_from_one(shop: Any, printable: Any) -> None:
     spool = shop.change("spools", shop.rows["spools"][0], content_mg=110_000)
     for _ in range(4):
