@@ -35,7 +35,7 @@ class LiveApp(FollowingApp):
     async def record_all(self, wishes: Sequence[tuple[Any, Moment | None]], summary: str = "") -> Outcome | None:
         """As `record`, many wishes as one: all of them or none. The summary is what is said of them together."""
         try:
-            outcome = await asyncio.to_thread(_carried_out, self.ledger, self.status, wishes, summary)
+            outcome, more = await asyncio.to_thread(_carried_out, self.ledger, self.status, wishes, summary)
         except BuildlogError as error:
             from buildlog.screens.dialogs.say import Say
 
@@ -44,7 +44,7 @@ class LiveApp(FollowingApp):
         sentence = summary or " ".join(outcome.sentences)
         if outcome.group_id is not None:
             self.own.append((outcome.group_id, sentence))
-        self.tell(sentence, Tone.GOOD)
+        self.tell(f"{sentence} {more}".rstrip(), Tone.GOOD)
         self.refresh_status()
         return outcome
 
@@ -62,9 +62,17 @@ def _as_forms_say(error: BuildlogError, wishes: Sequence[tuple[Any, Moment | Non
 
 def _carried_out(
     ledger: Ledger, status: Status | None, wishes: Sequence[tuple[Any, Moment | None]], summary: str
-) -> Outcome:
-    """What depends on how things stand (which pieces a step takes) is told by the Status in view."""
+) -> tuple[Outcome, str]:
+    """What depends on how things stand (which pieces a step takes, how long such prints run) is told by the Status
+    in view.
+    """
     from buildlog.status.completing import completed
+    from buildlog.status.started import told_of_start
 
     told = [(completed(wish, status, at) if status else wish, at) for wish, at in wishes]
-    return ledger.record_all(told, summary)
+    outcome = ledger.record_all(told, summary)
+    if status is None or summary:
+        return outcome, ""
+    learned, now = status.hours.learning, ledger.now()
+    more = (told_of_start(wish, outcome.entries, ledger.snapshot(), learned, now) for wish, _ in wishes)
+    return outcome, " ".join(filter(None, more))

@@ -3,6 +3,8 @@
 from pathlib import Path
 from typing import Any
 
+from buildlog.wording import clock
+
 
 def test_everything_typed_is_on_the_record_and_nothing_is_wrong(story: Any) -> None:
     assert story("check").code == 0
@@ -116,3 +118,12 @@ def test_a_fact_told_late_is_dated_when_it_happened(story: Any) -> None:
     newest = story("journal --newest 1 --json").json[0]
     assert newest["at"] == "2026-11-24T22:10:00Z"
     assert newest["recorded_at"] == "2026-11-25T12:00:00Z"
+
+
+def test_a_start_says_when_it_should_end_as_such_prints_have_run(story: Any) -> None:
+    story("print finish P1")
+    started = story("print start PINS --printer P1")
+    runs = next(row for row in story("status --json").json["printers"] if row["printer"] == "P1")
+    estimated = "2026-11-25T15:10:00Z"
+    assert runs["ends_at"] > estimated
+    assert f"It should end {clock(runs['ends_at'], 'Europe/Berlin')}, as such prints have run." in started.err

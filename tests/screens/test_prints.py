@@ -3,7 +3,9 @@
 from typing import Any
 
 from buildlog.ledger import Ledger
-from buildlog.terms import JobState, SetUpKind
+from buildlog.proposals.prints import FinishPrint
+from buildlog.terms import JobState, SetUpKind, later
+from buildlog.wording import near
 
 
 async def go_to(on: Any, key: str) -> None:
@@ -113,3 +115,16 @@ async def test_what_is_over_for_days_is_told_whole(workshop: Ledger, screens: An
         await on.press("3")
         assert "! over since " in on.text
         assert "…" not in "".join(line for line in on.lines if "over since" in line)
+
+
+async def test_a_start_says_the_end_that_screens_show_from_what_such_prints_took(
+    workshop: Ledger, screens: Any
+) -> None:
+    workshop.record(FinishPrint(printer="TWIN", real_time=4 * 60))
+    workshop.record(FinishPrint(printer="BIG"))
+    async with screens(workshop) as on:
+        await on.press("3 s 1 1")
+        started = max(workshop.snapshot().jobs, key=lambda job: (job.started_at or "", job.id))
+        shown = next(job for job in on.app.status.hours.running if job.job_id == started.id)
+        assert shown.ends_at > later(workshop.now(), started.estimate_minutes)
+        assert f"It should end {near(shown.ends_at, workshop.now(), 'Europe/Berlin')}, as such prints" in on.text

@@ -77,8 +77,7 @@ def refuse_overlap(work: Work, printer: Printer, start: str, end: str | None, jo
         since = local(work, other.started_at)
         if other.ended_at is None:
             raise Refused(
-                f"{printer.code} runs {label(other)} since {since}, due {local(work, due_at(other))}: "
-                "finish it first, at the time when it ended."
+                f"{printer.code} runs {label(other)} since {since}: finish it first, at the time when it ended."
             )
         said = f"{printer.code} ran {label(other)} from {since} to {local(work, other.ended_at)}"
         if other.started_at > start and end is None:

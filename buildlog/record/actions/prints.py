@@ -19,7 +19,7 @@ from buildlog.proposals.to_print import ToPrint
 from buildlog.record.actions import correcting
 from buildlog.record.actions.ending import close_feeds, end_job, laid_minutes, typed_grams
 from buildlog.record.actions.feeds import feed_from_head, heads_of, refuse_spool_busy, split
-from buildlog.record.actions.jobs import due_at, in_state, job_at, label, refuse_overlap, running_job
+from buildlog.record.actions.jobs import in_state, job_at, label, refuse_overlap, running_job
 from buildlog.record.actions.making import counted, flip_lines, lines_of, make_pieces
 from buildlog.record.actions.moments import local, refuse_disorder, refuse_future
 from buildlog.record.actions.plans import add_job, plan_of
@@ -92,7 +92,7 @@ def _begin(wish: StartPrint, work: Work) -> tuple[Job, str]:
         started_at=work.at,
         unattended=wish.unattended,
     )
-    said = f"{printer.code} prints {label(job)}, due {local(work, due_at(job))}."
+    said = f"{printer.code} prints {label(job)}."
     return job, said + (f" {'; '.join(beside)}." if beside else "")
 
 

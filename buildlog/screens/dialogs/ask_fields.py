@@ -21,7 +21,6 @@ from typing import Any
 
 from rich.text import Text
 from textual import on
-from textual.events import Resize
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
@@ -78,7 +77,7 @@ class AskFields(Question[dict[str, Any]]):
     def on_mount(self) -> None:
         self._tell()
 
-    def on_resize(self, event: Resize) -> None:
+    def on_resize(self) -> None:
         self._fit_lines()
 
     @on(Input.Changed)

@@ -56,8 +56,8 @@ def test_a_named_spool_is_loaded_and_opened_by_the_start(shop, do):
     assert shop.snapshot().set_ups[-1].kind == "loaded"
 
 
-def test_a_busy_printer_is_refused_with_what_it_runs_and_when_it_ends(running, do):
-    with pytest.raises(Refused, match=r"P1 runs print 1 «Shins» since Tue 24 Nov 09:00, due Tue 24 Nov 19:00"):
+def test_a_busy_printer_is_refused_with_what_it_runs_and_since_when(running, do):
+    with pytest.raises(Refused, match=r"P1 runs print 1 «Shins» since Tue 24 Nov 09:00: finish it first"):
         do("start_print", NOON, file="F1")
 
 
