@@ -21,6 +21,7 @@ EVERYDAY = {
     "handed": ("mirrored", "left right", "l r"),
     "material": ("filament",),
     "print_time": ("time", "printing time"),
+    "bench_time": ("minutes",),
     "stock": ("on hand",),
     "lead_days": ("lead time",),
 }
@@ -44,7 +45,7 @@ def heading_of(field: Field) -> str:
     """How the field is headed in files that are written: its label, with the unit where it is not said already."""
     said = plain_words(field.label)
     unit = {Kind.GRAMS: "g", Kind.MM: "mm", Kind.DENSITY: "g/cm³", Kind.DURATION: CLOCK}.get(field.kind, "")
-    if not unit or re.search(r"\b(grams|minutes)\b", said):
+    if not unit or re.search(r"\bgrams\b", said):
         return field.label
     return f"{field.label} ({unit})"
 

@@ -16,6 +16,8 @@ from buildlog.proposals.lines import (
 )
 from buildlog.terms import FitKind, FitRule, Moment, StepKind
 
+BY_THE_CLOCK = "by the clock, as 7:30"
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -26,13 +28,15 @@ class Step:
 
     code: str = asks("code", Kind.CODE)
     name: str = asks("name", Kind.TEXT)
-    assembly: str | None = asks("assembly", Kind.REFERENCE, default=None, refers="assembly")
+    assembly: str | None = asks(
+        "assembly", Kind.REFERENCE, default=None, refers="assembly", help="or part, one of both"
+    )
     part: str | None = asks("part", Kind.REFERENCE, default=None, refers="part")
     place: int | None = asks("order", Kind.WHOLE, default=None, least=1, help="empty: after the last one")
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(StepKind))
-    bench_time: int = asks("minutes", Kind.DURATION, least=0)
+    bench_time: int = asks("bench time", Kind.DURATION, least=0)
     handle_after: int = asks("handle after", Kind.DURATION, default=0, least=0, help="the next step may begin")
-    load_after: int = asks("load after", Kind.DURATION, default=0, least=0)
+    load_after: int = asks("load after", Kind.DURATION, default=0, least=0, help="it may bear weight, and be worn")
     jig: str | None = asks("jig", Kind.REFERENCE, default=None, refers="resource")
     uses: tuple[Line, ...] = asks(
         "uses up",
@@ -92,7 +96,7 @@ class FitTest:
     )
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(FitKind))
     rule: str | None = asks("goes stale by", Kind.CHOICE, default=None, choices=tuple(FitRule))
-    bench_time: int = asks("minutes", Kind.DURATION, default=10, least=0)
+    bench_time: int = asks("bench time", Kind.DURATION, default=10, least=0)
     face: str = asks("face", Kind.TEXT, default="")
     low: int | None = asks("least", Kind.MM, default=None, least=0)
     high: int | None = asks("most", Kind.MM, default=None, least=0)
@@ -109,5 +113,5 @@ class Settings:
     currency: str = asks("currency", Kind.TEXT, default="EUR")
     kwh_price: int = asks("price of a kWh", Kind.MONEY, default=30, least=0)
     not_building: int = asks("share of the week not for building", Kind.PERCENT, default=40, least=0, most=100)
-    day_starts: int = asks("day starts", Kind.DURATION, default=480, least=0, most=1439)
-    day_ends: int = asks("day ends", Kind.DURATION, default=1380, least=0, most=1439)
+    day_starts: int = asks("day starts", Kind.DURATION, default=480, least=0, most=1439, help=BY_THE_CLOCK)
+    day_ends: int = asks("day ends", Kind.DURATION, default=1380, least=0, most=1439, help=BY_THE_CLOCK)

@@ -77,7 +77,9 @@ class Supplier:
         write=WEEKDAYS.__getitem__,
         column="cutoff_weekday",
     )
-    cutoff_time: int | None = asks("cut-off time", Kind.DURATION, default=None, least=0, most=1439)
+    cutoff_time: int | None = asks(
+        "cut-off time", Kind.DURATION, default=None, least=0, most=1439, help="by the clock, as 14:00"
+    )
     delivery: int = asks("delivery charge", Kind.MONEY, default=0, least=0)
 
 

@@ -99,7 +99,7 @@ class FailPrint:
         write=write_outcomes,
         help="what is not scrap, as FL07 L salvage",
     )
-    real_time: int | None = asks("ran", Kind.DURATION, default=None, least=0)
+    real_time: int | None = asks("ran", Kind.DURATION, default=None, least=0, help="empty: from start to stop")
     grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0, help="empty: by the time it ran")
     grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0)
     figures_from: str = asks("figures", Kind.CHOICE, default="typed", choices=TEACHES)
@@ -182,8 +182,8 @@ class CorrectPrint:
     ended: Moment | None = asks("ended", Kind.MOMENT, default=None)
     went_wrong: Moment | None = asks("went wrong", Kind.MOMENT, default=None)
     stopped: Moment | None = asks("stopped", Kind.MOMENT, default=None)
-    real_time: int | None = asks("took", Kind.DURATION, default=None, least=0)
-    grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0)
+    real_time: int | None = asks("took", Kind.DURATION, default=None, least=0, help="empty: as recorded")
+    grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0, help="empty: as recorded")
     grams_2: int | None = asks("second grams", Kind.GRAMS, default=None, least=0)
     figures_from: str = asks("figures", Kind.CHOICE, default="typed", choices=TEACHES)
     outcomes: tuple[CameOut, ...] | None = asks(

@@ -19,7 +19,7 @@ class TickStep:
         "or pieces of", Kind.TEXT, default=None, refers="lot", read=read_pieces, write=str
     )
     pieces: int | None = asks("how many", Kind.WHOLE, default=None, least=1, help="empty: all that are left")
-    real_time: int | None = asks("took", Kind.DURATION, default=None, least=0)
+    real_time: int | None = asks("took", Kind.DURATION, default=None, least=0, help="empty: not timed")
     overruled: bool = asks(
         "overrule", Kind.YES_NO, default=False, help="although slots are empty or something is not done yet"
     )

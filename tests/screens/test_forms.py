@@ -72,3 +72,21 @@ async def test_why_prints_failed_before_is_offered_as_the_cause(workshop: Ledger
     snapshot = workshop.snapshot()
     shins = next(job for job in snapshot.jobs if job.name == "Both shins")
     assert "warped off the bed" in {line.cause for line in snapshot.job_lines if line.job_id == shins.id}
+
+
+async def test_a_choice_is_picked_by_its_first_letter_and_time_is_written_in_minutes(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("step")
+        await on.press("a")
+        await on.fill({"code": "LEG-WIRE", "name": "wire the leg", "assembly": "LEG"})
+        await on.go_to_field("kind")
+        assert "← → or first letter" in on.text
+        await on.press("w")
+        await on.fill({"bench_time": "95"})
+        assert "h:mm or minutes" in on.text
+        assert "bench time*" in on.text
+        await on.press("enter")
+    step = form_of(workshop.snapshot(), "step", "LEG-WIRE")
+    assert (step.kind, step.bench_time) == ("wire", 95)

@@ -34,6 +34,9 @@ from buildlog.wording import few
 
 WRAPS_AT = 70
 """Cells of a line of caution in the narrowest panel."""
+PICKING = "← → or first letter"
+TYPING = {"duration": "h:mm or minutes"}
+"""How a field is filled in, by its kind, where that is not plain."""
 Check = Callable[[Mapping[str, Any]], Mapping[str, str]]
 Alone = Mapping[str, Callable[[Any], str]]
 Heed = Callable[[Mapping[str, Any]], str]
@@ -183,6 +186,7 @@ class AskFields(Question[dict[str, Any]]):
     def _hint_for(self, name: str | None) -> str:
         if name not in self._fields:
             return ""
-        known = self._completions.get(name, ())
+        field, known = self._fields[name], self._completions.get(name, ())
         names = f"known: {few(known)}" if known else ""
-        return "  ".join(part for part in (self._fields[name].help, names) if part)
+        how = PICKING if isinstance(self._entries[name], PickedEntry) else TYPING.get(str(field.kind), "")
+        return "  ".join(part for part in (how, field.help, names) if part)

@@ -43,7 +43,7 @@ class TypedEntry(Input):
 class PickedEntry(SpanLine, can_focus=True):
     """A few words side by side, the picked one in brackets; ← → and space go on, a letter goes to its word.
 
-    `text` is the picked word, empty for `–`, which is offered where the field may stay empty.
+    `text` is the picked word, empty for `–`, which is offered where the field may stay empty; - goes to it.
     """
 
     picked: reactive[int] = reactive(0)
@@ -68,23 +68,32 @@ class PickedEntry(SpanLine, can_focus=True):
         self.post_message(self.Changed(self))
 
     def on_key(self, event: events.Key) -> None:
-        count = len(self._choices)
-        letter = (event.character or "").casefold()
         if event.key in ("right", "space"):
-            self.picked = (self.picked + 1) % count
+            self._go(1)
         elif event.key == "left":
-            self.picked = (self.picked - 1) % count
+            self._go(-1)
+        elif event.key in ("delete", "backspace", "minus"):
+            self.picked = self._choices.index("") if "" in self._choices else self.picked
         elif event.is_printable:
-            onward = [(self.picked + 1 + i) % count for i in range(count)]
-            found = [i for i in onward if self._choices[i].casefold().startswith(letter)]
-            self.picked = found[0] if found else self.picked
+            self._go_to((event.character or "").casefold())
         else:
             return
         event.stop()
         event.prevent_default()
 
     def on_click(self) -> None:
-        self.picked = (self.picked + 1) % len(self._choices)
+        self._go(1)
+
+    def _go(self, by: int) -> None:
+        self.picked = (self.picked + by) % len(self._choices)
+
+    def _go_to(self, letter: str) -> None:
+        """The next word that begins with it; where none does, the next with a word within that does."""
+        onward = [(self.picked + 1 + i) % len(self._choices) for i in range(len(self._choices))]
+        words = [(i, self._choices[i].casefold()) for i in onward]
+        first = [i for i, word in words if word.startswith(letter)]
+        within = [i for i, word in words if f" {letter}" in word or f"-{letter}" in word]
+        self.picked = next(iter(first + within), self.picked)
 
     def spans(self, width: int) -> list[tuple[str, Tone]]:
         spans = self._words(range(len(self._choices)))

@@ -226,3 +226,45 @@ async def test_a_name_that_is_being_typed_is_not_called_wrong_before_enter(
         assert app.answers == []
         await press(pilot, "backspace backspace z z")
         assert "✗ no box «zz»" in "\n".join(app.lines)
+
+
+CHOSEN = (
+    Asked("joined", "joined", "choice", choices=("comes apart", "bonded")),
+    Asked("side", "side", "choice", choices=("left", "right")),
+    Asked("rule", "rule", "choice", choices=("as the position", "L only", "R only"), default="as the position"),
+    Asked("took", "took", "duration"),
+    Asked("note", "note"),
+)
+
+
+async def test_a_choice_goes_on_by_arrow_and_letter_and_a_dash_leaves_it_open(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(AskFields("Pick", CHOSEN))
+        await pilot.pause()
+        await press(pilot, "b down r down p r enter")
+        app.ask(AskFields("Pick", CHOSEN, values={"side": "left"}))
+        await pilot.pause()
+        await press(pilot, "left down - down right right enter")
+        app.ask(AskFields("Pick", CHOSEN, values={"joined": "bonded", "side": "left"}))
+        await pilot.pause()
+        await press(pilot, "delete down l down l enter")
+    answers = [(answer["joined"], answer["side"], answer["rule"]) for answer in app.answers]
+    assert answers == [("bonded", "right", "R only"), ("bonded", None, "R only"), (None, "left", "L only")]
+
+
+async def test_how_to_pick_is_told_at_choices_only_and_how_to_write_at_durations(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app, told = bench(), {}
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(AskFields("Pick", CHOSEN))
+        await pilot.pause()
+        for field in CHOSEN:
+            text = "\n".join(app.lines)
+            told[field.name] = ("← → or first letter" in text, "h:mm or minutes" in text)
+            await press(pilot, "down")
+    picked, written, plain = (True, False), (False, True), (False, False)
+    assert told == {"joined": picked, "side": picked, "rule": picked, "took": written, "note": plain}
