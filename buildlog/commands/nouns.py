@@ -26,7 +26,7 @@ def _key(noun: str) -> Field:
     return Field("key", f"which {noun}", Kind.TEXT, required=True, help=words)
 
 
-def _positional(noun: str) -> tuple[str, ...]:
+def positional(noun: str) -> tuple[str, ...]:
     """The key fields and the name of a new thing are typed without their names."""
     fields = {field.name: field for field in noun_fields(noun)}
     key = tuple(name for name in FORMS[noun].KEY if name in fields and fields[name].required)[:2]
@@ -41,7 +41,7 @@ def _add(noun: str) -> Any:
         help_text += " " + words.replace("``", "")
     return single_command(
         command_name(noun),
-        command_of(noun_fields(noun), _positional(noun), lambda values: Add(form(**values)), help_text),
+        command_of(noun_fields(noun), positional(noun), lambda values: Add(form(**values)), help_text),
     )
 
 

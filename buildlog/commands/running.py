@@ -43,5 +43,7 @@ def _usage(error: TyperException) -> int:
     if message.startswith("Usage:"):  # a group without a command: its help
         typer.echo(message)
         return Exit.OK
-    say(f"{path}: {message}\n`{path} --help` tells more.")
+    from buildlog.commands.right_form import right_form  # only for who has mistyped
+
+    say("\n".join(filter(None, (f"{path}: {message}", right_form(error), f"`{path} --help` tells more."))))
     return Exit.USAGE
