@@ -185,6 +185,12 @@ class Snapshot:
     def tools_of_file(self) -> dict[int, list[FileTool]]:
         return grouped(self.file_tools, attrgetter("print_file_id"))
 
+    @cached_property
+    def notes_on(self) -> dict[tuple[str, int | None], list[Note]]:
+        """Notes by noun and row, the newest first."""
+        newest_first = sorted(self.notes, key=lambda note: (note.at, note.id), reverse=True)
+        return grouped(newest_first, lambda note: (note.noun, note.row_id))
+
 
 INDEXED = {
     "part": "parts",
@@ -204,5 +210,6 @@ INDEXED = {
     "entries_of_spool": "spool_entries",
     "lines_of_file": "file_lines",
     "tools_of_file": "file_tools",
+    "notes_on": "notes",
 }
 """Each index, and the rows that it is made of."""

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from buildlog.proposals.field import Kind, asks
 
 ABOUT = "part FL07, lot #12, episode LB/14, a marked piece as FL07R-C, a position as TOE R.2; empty: of the day"
+BESIDE_NOUNS = ("lot", "position", "print", "order")
+"""What has no form, and yet can be written about."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,16 +1,15 @@
 """What was done in a stretch of time, told from dated facts alone, so that it can be told again at any time."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from buildlog.facts.bench import Question
-from buildlog.facts.builds import Episode
 from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
 from buildlog.report.goals import goals_reached
 from buildlog.report.period import Period
 from buildlog.report.story import story_told
 from buildlog.report.supplied import what_came, what_was_ordered
+from buildlog.status.notes import about_of, build_of
 from buildlog.terms import JobState, Side
 from buildlog.wording import hours
 
@@ -135,27 +134,9 @@ def _decided(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]
 def _notes(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
     """Notes on things of this build, and on what builds share."""
     for note in snapshot.notes:
-        if period.holds(note.at) and _build_of(snapshot, note.noun, note.row_id) in (None, build_id):
-            yield note.text + (f" (picture: {note.photo})" if note.photo else "")
-
-
-def _build_of(snapshot: Snapshot, noun: str, row_id: int | None) -> int | None:
-    """The build that the thing a note is about belongs to; None for what is shared, or no thing at all."""
-    match noun, row_id:
-        case _, None:
-            return None
-        case "build", _:
-            return row_id
-        case "part", int():
-            return snapshot.part[row_id].build_id
-        case "lot", _:
-            return next(snapshot.part[lot.part_id].build_id for lot in snapshot.lots if lot.id == row_id)
-        case "assembly", int():
-            return snapshot.assembly[row_id].build_id
-        case "position", int():
-            return snapshot.assembly[snapshot.position[row_id].assembly_id].build_id
-    rows: dict[str, Iterable[Episode | Question]] = {"episode": snapshot.episodes, "question": snapshot.questions}
-    return next((row.build_id for row in rows.get(noun, ()) if row.id == row_id), None)
+        if period.holds(note.at) and build_of(snapshot, note.noun, note.row_id) in (None, build_id):
+            about = "" if note.row_id is None else f"{about_of(snapshot, note.noun, note.row_id)}: "
+            yield about + note.text + (f" (picture: {note.photo})" if note.photo else "")
 
 
 def _of_side(side: Side) -> str:

@@ -141,6 +141,12 @@ class LiveScreen(WishingScreen):
 
         await act(self.live, message.key)
 
+    @work
+    async def action_add_note(self) -> None:
+        from buildlog.screens.acts.notes import add_note
+
+        await add_note(self)
+
     def on_told(self, message: Told) -> None:
         self.query_one(SaidLine).say(message.text, message.tone)
 
@@ -155,12 +161,21 @@ class LiveScreen(WishingScreen):
         self._tell_row()
 
     def _tell_row(self) -> None:
-        """The row under the cursor in full where it is cut, else what is to be known of the ledger."""
+        """What was noted of the thing under the cursor, its row in full where it is cut, else what is to be known
+        of the ledger."""
         from buildlog.screens.widgets.grid import Grid
 
         if self._showing is not None:
             row = self.focused.cut_words() if isinstance(self.focused, Grid) else ""
-            self.query_one(SaidLine).stand(*((row, Tone.FAINT) if row else self._standing))
+            told = " · ".join(text for text in (self._noted_here(), row) if text)
+            self.query_one(SaidLine).stand(*((told, Tone.FAINT) if told else self._standing))
+
+    def _noted_here(self) -> str:
+        if self.status is None or not self.status.snapshot.notes or (here := self.thing_here) is None:
+            return ""
+        from buildlog.status.notes import told_on
+
+        return told_on(self.status.snapshot, *here)
 
     def _take(self, status: Status) -> None:
         if not self.laid:

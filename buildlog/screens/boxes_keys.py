@@ -58,6 +58,16 @@ class BoxKeys(LiveScreen):
             return None
         return self.status.snapshot.lot[int(row_id)]
 
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        """Of the helper's list the step, of the spares wanted the part."""
+        noun, _, name = self.cursor_key.partition(":")
+        if noun == "helper":
+            return next((("step", found.step.id) for found in self.helping if found.name == name), None)
+        if noun == "spare":
+            return "part", int(name.rstrip("LR-"))
+        return super().thing_here
+
     @work
     async def action_count_box(self) -> None:
         from buildlog.screens.acts.boxes import count_box
@@ -103,16 +113,3 @@ class BoxKeys(LiveScreen):
         from buildlog.screens.acts.boxes import write_page
 
         await write_page(self, self.place_here)
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        noun, _, row_id = (self.cursor_key or "").partition(":")
-        snapshot = self.status.snapshot if self.status is not None else None
-        about = ""
-        if snapshot is not None and noun == "box":
-            about = next(f"box {box.code}" for box in snapshot.boxes if box.id == int(row_id))
-        elif snapshot is not None and noun == "lot":
-            about = f"lot #{row_id}"
-        await add_note(self, about)

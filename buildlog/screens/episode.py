@@ -67,6 +67,13 @@ class EpisodeScreen(EpisodeKeys):
             self.live.tell(NO_BUILD)
         return shown
 
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        """The goal, shot, question, promise or day under the cursor, else the episode."""
+        shown = self._shown(self.status) if self.status is not None else None
+        episode = shown.episode if shown is not None else None
+        return super().thing_here or (None if episode is None else ("episode", episode.id))
+
     def show(self, status: Status) -> None:
         from buildlog.screens.episode_rows import episode_rows, headline
 

@@ -120,14 +120,6 @@ class EpisodeKeys(LiveScreen):
                 self.show(self.status)
 
     @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        shown = self.shown_here
-        episode = shown.episode if shown is not None else None
-        await add_note(self, f"episode {shown.build.code}/{episode.number}" if shown and episode else "")
-
-    @work
     async def act_on(self, key: str) -> None:
         """Enter: tick the goal, say what became of the shot, answer the viewer, keep the promise."""
         from buildlog.screens.acts.shots import tell_of_shot

@@ -67,6 +67,11 @@ class FitsScreen(LiveScreen):
         states = self.status.fits.all if self.status is not None else ()
         return next((state for state in states if key_of_state(state) == self.grid.cursor_key), None)
 
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        state = self.state_here
+        return None if state is None else ("fit test", state.test_id)
+
     def show(self, status: Status) -> None:
         from buildlog.screens.fits_rows import fit_rows, fits_of_build, headline
 
@@ -108,15 +113,6 @@ class FitsScreen(LiveScreen):
         self._everything = not self._everything
         if self.status is not None:
             self.show(self.status)
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        state, about = self.state_here, ""
-        if state is not None and self.status is not None:
-            about = next(f"fit test {t.code}" for t in self.status.snapshot.fit_tests if t.id == state.test_id)
-        await add_note(self, about)
 
     def _go_on(self) -> None:
         """To the next fit; from the last one back to the first."""

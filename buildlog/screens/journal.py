@@ -115,12 +115,6 @@ class Journal(LiveScreen):
             meant = group.undoes_id or group.id
             await take_back_group(self.live, meant, group.summary.removeprefix(f"{group.kind}: "))
 
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        await add_note(self)
-
     def _open_rows(self, seen: bool) -> None:
         if not seen:
             self.query_one("#groups", Grid).focus()

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from textual import work
 
-from buildlog.facts.naming import position_name
 from buildlog.screens.base import LiveScreen
 from buildlog.screens.mirror_side import SidePane
 from buildlog.screens.widgets.grid import Grid
@@ -63,6 +62,14 @@ class MirrorKeys(LiveScreen):
             found += self.status.blockers.children.get(position_id, ())
         return tuple(found)
 
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        """The place of the blocker under the cursor, else the assembly."""
+        leaf, row = self.leaf_here(), self.row_here()
+        if leaf is not None:
+            return "position", leaf.position_id
+        return None if row is None else ("assembly", row.assembly_id)
+
     @work
     async def end_blocker(self) -> None:
         from buildlog.screens.mirror_remedies import remedy
@@ -112,15 +119,3 @@ class MirrorKeys(LiveScreen):
         from buildlog.screens.mirror_acts import answer_here
 
         await answer_here(self)
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        leaf, row = self.leaf_here(), self.row_here()
-        about = ""
-        if self.status is not None and leaf is not None:
-            about = f"position {position_name(self.status.snapshot, leaf.position_id)}"
-        elif self.status is not None and row is not None:
-            about = f"assembly {self.status.snapshot.assembly[row.assembly_id].code}"
-        await add_note(self, about)

@@ -71,6 +71,11 @@ class PrintKeys(LiveScreen):
         return next((job.printer_id for job in self.status.hours.running if job.job_id == job_id), None)
 
     @property
+    def thing_here(self) -> tuple[str, int] | None:
+        of_offer = self._offer_parts()
+        return ("print file", of_offer[1]) if of_offer else super().thing_here
+
+    @property
     def printer_meant(self) -> int | None:
         """The printer under the cursor, or that of the ready file under it."""
         of_offer = self._offer_parts()

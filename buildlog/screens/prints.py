@@ -112,11 +112,3 @@ class Prints(PrintKeys):
         from buildlog.screens.acts.printers import set_nozzle
 
         await set_nozzle(self, self.cursor_id("printer"))
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        printer = self.cursor_id("printer")
-        about = self.status.snapshot.printer[printer].code if self.status is not None and printer is not None else ""
-        await add_note(self, f"printer {about}" if about else "")

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from buildlog.screens.acts.baskets import place_order
 from buildlog.screens.acts.bought import count_item, receive_item
-from buildlog.screens.acts.named import spool_of
 from buildlog.screens.acts.orders import open_orders, receive_order
 from buildlog.screens.acts.spool_state import receive_spool
 from buildlog.screens.acts.spools import weigh_spool
@@ -72,19 +71,3 @@ async def receive_here(screen: StockKeys) -> None:
         await receive_item(screen)
     elif chosen is not None:
         await receive_order(screen, chosen)
-
-
-def named_here(screen: StockKeys) -> str:
-    """The thing under the cursor as a note is typed about it; empty where it has no name."""
-    status = screen.status
-    if status is None:
-        return ""
-    spool, item = screen.cursor_id("spool"), screen.cursor_id("bought item")
-    material, order = screen.cursor_id("material"), screen.cursor_id("order")
-    if spool is not None:
-        return f"spool {spool_of(status, spool).code}"
-    if item is not None:
-        return f"bought item {next(i.code for i in status.snapshot.bought_items if i.id == item)}"
-    if material is not None:
-        return f"material {status.snapshot.material[material].code}"
-    return f"order {next(o.code for o in status.snapshot.orders if o.id == order)}" if order is not None else ""

@@ -71,10 +71,3 @@ class StockKeys(LiveScreen):
         from buildlog.screens.acts.bought import count_item
 
         await count_item(self, self.cursor_id("bought item"))
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-        from buildlog.screens.stock_acts import named_here
-
-        await add_note(self, named_here(self))

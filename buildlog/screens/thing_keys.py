@@ -39,6 +39,15 @@ class ThingKeys(LiveScreen):
         marked = tuple(key.removeprefix(f"thing:{self.noun_here}:") for key in self.things.marked)
         return marked or (() if self.key_here is None else (self.key_here,))
 
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        from buildlog.status.notes import id_of
+
+        if self.status is None or (self.key_here is None and self.noun_here != "settings"):
+            return None
+        found = id_of(self.status.snapshot, self.noun_here, self.key_here or "")
+        return None if found is None else (self.noun_here, found)
+
     @work
     async def action_add_thing(self) -> None:
         from buildlog.screens.acts.things import NO_SUCH_FORM, add_thing
@@ -96,12 +105,6 @@ class ThingKeys(LiveScreen):
             self.live.tell(NO_SUCH_FORM)
         else:
             self._want(await bring_back(self, self.noun_here))
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-
-        await add_note(self, "" if self.key_here is None else f"{self.noun_here} {self.key_here}".strip())
 
     def _key_of_several(self) -> str | None:
         """The key of the thing under the cursor, where its noun can have several; else it is said why."""

@@ -9,7 +9,8 @@ from buildlog.proposals.nouns import FORMS, noun_fields
 from buildlog.screens.lines import BETWEEN
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
-from buildlog.wording import day, day_and_clock
+from buildlog.status.notes import in_words
+from buildlog.wording import day_and_clock
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -80,9 +81,7 @@ def _with_note(spans: Spans, notes: Sequence[Note], zone: str) -> Spans:
     """Behind its name the newest note with its day and picture, and how many there are."""
     if not notes:
         return spans
-    more = f"{len(notes)} notes, " if len(notes) > 1 else ""
-    picture = f" ({notes[0].photo})" if notes[0].photo else ""
-    noted = f"{more}{day(notes[0].at, zone)}: {notes[0].text}{picture}"
+    noted = in_words(notes, zone)
     (title, tone), *rest = spans
     if not title:
         return ((f"{noted}{BETWEEN}", Tone.ACCENT), *rest)

@@ -63,6 +63,13 @@ class Today(PrintKeys):
     def window_line(self) -> WindowLine:
         return cast("WindowLine", self.query_one("WindowLine"))
 
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        from buildlog.screens.today_acts import thing_behind
+
+        behind = thing_behind(self)
+        return super().thing_here if behind is None else (behind.noun, behind.id)
+
     def show(self, status: Status) -> None:
         from buildlog.screens.beginning import beginning_rows, is_beginning
         from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
@@ -125,13 +132,6 @@ class Today(PrintKeys):
         from buildlog.screens.today_acts import fit_here
 
         await fit_here(self)
-
-    @work
-    async def action_add_note(self) -> None:
-        from buildlog.screens.acts.notes import add_note
-        from buildlog.screens.today_acts import named_here
-
-        await add_note(self, named_here(self))
 
     @work
     async def _act_on(self, key: str) -> None:

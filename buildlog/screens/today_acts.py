@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from buildlog.facts.naming import position_name
 from buildlog.screens.acts.bench import record_fit, tick_step
 from buildlog.screens.acts.orders import receive_order
 from buildlog.screens.acts.shots import tell_of_shot
 from buildlog.screens.acts.spools import weigh_spool
 from buildlog.screens.beginning import act_on_beginning
+from buildlog.status.blocker import Thing
 
 if TYPE_CHECKING:
     from buildlog.screens.today import Today
-    from buildlog.status.blocker import Thing
     from buildlog.status.doable import Doable
 
 
@@ -65,17 +64,13 @@ def doable_here(screen: Today) -> Doable | None:
     return screen.status.doable[index] if screen.status is not None and index is not None else None
 
 
-def named_here(screen: Today) -> str:
-    """The thing under the cursor as a note is typed about it; empty where it has no name."""
-    status = screen.status
-    if status is None:
-        return ""
-    found = doable_here(screen)
-    position = found.position_id if found is not None else screen.cursor_id("position")
-    if position is not None:
-        return position_name(status.snapshot, position)
-    printer = screen.cursor_id("printer")
-    return f"printer {status.snapshot.printer[printer].code}" if printer is not None else ""
+def thing_behind(screen: Today) -> Thing | None:
+    """What the alert or the work under the cursor is about: work at a place is about that."""
+    status, found = screen.status, doable_here(screen)
+    if found is not None:
+        return found.about if found.position_id is None else Thing("position", found.position_id, "")
+    alert = screen.cursor_id("alert")
+    return status.alerts[alert].about if status is not None and alert is not None else None
 
 
 async def _act_on_printer(screen: Today, printer_id: int) -> None:

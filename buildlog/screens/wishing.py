@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from textual.screen import Screen
 
+from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 T = TypeVar("T")
+CALLED = {"job": "print", "file": "print file", "curing": "position"}
+"""Keys of rows that call a thing otherwise than notes do."""
 Sure = Callable[[Any, Any], Awaitable[bool]]
 
 
@@ -56,9 +59,16 @@ class WishingScreen(Screen[None]):
         return None
 
     async def pick(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
-        """What is picked of these; None where the question was left. See `Choose` for what can be given."""
+        """What is picked of these; None where the question was left. See `Choose` for what can be given.
+
+        `empty` is said where there is nothing to pick, with what to do instead.
+        """
         from buildlog.screens.dialogs.choose import Choose
 
+        empty = given.pop("empty", "")
+        if not choices:
+            self.live.tell(empty, Tone.CAUTION)
+            return None
         return await self.app.push_screen_wait(Choose(title, choices, **given))
 
     async def choose(self, title: str, choices: Sequence[Choice[T]], **given: Any) -> T | None:
@@ -78,3 +88,9 @@ class WishingScreen(Screen[None]):
         """The id, where the row under the cursor has the key `noun:id`."""
         of, _, row_id = self.cursor_key.partition(":")
         return int(row_id) if of == noun and row_id.isdecimal() else None
+
+    @property
+    def thing_here(self) -> tuple[str, int] | None:
+        """Noun and id of what the row under the cursor is about, as its key says; a screen may know better."""
+        noun, _, row_id = self.cursor_key.partition(":")
+        return (CALLED.get(noun, noun), int(row_id)) if row_id.isdecimal() else None

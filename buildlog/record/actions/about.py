@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from buildlog.errors import BadWish, NotFound, Refused
+from buildlog.proposals.notes import BESIDE_NOUNS
 from buildlog.proposals.nouns import FORMS
 from buildlog.proposals.places import read_pieces, read_place
 from buildlog.proposals.recorded import rows_named
@@ -16,9 +17,6 @@ from buildlog.record.tables.printing import Job
 from buildlog.record.writer import Work
 
 T = TypeVar("T")
-
-BESIDE_NOUNS = ("lot", "position", "print", "order")
-"""What has no form, and yet can be written about."""
 
 
 def thing_named(work: Work, text: str) -> tuple[str, int]:

@@ -7,16 +7,18 @@ from typing import TYPE_CHECKING
 from buildlog.proposals.notes import AddNote
 from buildlog.proposals.nouns import FORMS
 from buildlog.screens.naming import names_of
+from buildlog.status.notes import about_of
 
 if TYPE_CHECKING:
     from buildlog.screens.base import LiveScreen
 
 
-async def add_note(screen: LiveScreen, about: str = "") -> None:
-    """`about` as it is typed: ``part FL07``, ``printer BIG``, ``TOE R.2``; empty: of the day."""
+async def add_note(screen: LiveScreen) -> None:
+    """On the thing under the cursor; where there is none, of the day."""
     if screen.status is None:
         return
-    snapshot = screen.status.snapshot
+    snapshot, here = screen.status.snapshot, screen.thing_here
+    about = about_of(snapshot, *here) if here is not None else ""
     coded = [noun for noun in FORMS if FORMS[noun].KEY == ("code",)]
     names = [f"{noun} {code}" for noun in coded for code in names_of(snapshot, noun)]
     await screen.ask(
