@@ -36,6 +36,8 @@ class BoxesScreen(BoxKeys):
     WORDS = (
         ("by default", "Nobody has put it anywhere: it is looked for in the box of its assembly."),
         ("count", "What lies there is laid against the book, all of the box as one change."),
+        ("space", "Marks several lines at the right: a key then acts on all of them, as one change."),
+        ("move", "At the left it moves the box with all in it: it is asked where the box stands."),
         ("empty", "All that lies in the box goes into another one: pieces, spools, bought items."),
         ("page", "The label list of a box, the repair kit or the helper's list, as a Markdown file."),
         ("for a helper", "Steps that can be done now and that a helper can do, or that need two."),

@@ -10,11 +10,11 @@ from buildlog.screens.base import LiveScreen
 from buildlog.screens.widgets.grid import Grid
 
 if TYPE_CHECKING:
-    from buildlog.facts.pieces import Box, Lot
+    from buildlog.facts.pieces import Box
     from buildlog.status.boxes import Boxes
     from buildlog.status.more_hands import HelperStep
 
-NO_BOX = "No box stands under the cursor of the left list."
+NO_BOX = "No box stands under the cursor of the left list: tab goes there, Things ({go_things}) adds one."
 NO_PIECE = "No piece stands under the cursor of the right list: tab goes there."
 
 
@@ -50,13 +50,14 @@ class BoxKeys(LiveScreen):
         return found
 
     @property
-    def lot_here(self) -> Lot | None:
-        """The lot under the right cursor; where there is none it is said."""
-        noun, _, row_id = (self.lying.cursor_key or "").partition(":")
-        if noun != "lot" or self.status is None:
+    def rows_here(self) -> tuple[tuple[str, int], ...]:
+        """Noun and id of what is marked in the right list, else of the row under its cursor; none is said."""
+        keys = self.lying.marked or ((self.lying.cursor_key,) if self.lying.cursor_key else ())
+        parts = (key.partition(":") for key in keys)
+        found = tuple((noun, int(row_id)) for noun, _, row_id in parts if noun in ("lot", "spool", "bought item"))
+        if not found:
             self.live.tell(NO_PIECE)
-            return None
-        return self.status.snapshot.lot[int(row_id)]
+        return found
 
     @property
     def thing_here(self) -> tuple[str, int] | None:
@@ -92,10 +93,12 @@ class BoxKeys(LiveScreen):
     @work
     async def action_piece(self, what: str) -> None:
         """``move``, ``missing``, ``found``, ``lend``, ``back``, ``damage``, ``repair``, ``scrap``."""
-        from buildlog.screens.acts.boxes import act_on_lot
+        from buildlog.screens.acts.lying import act_on
 
-        if (lot := self.lot_here) is not None:
-            await act_on_lot(self, lot, what)
+        if what == "move" and self.places.has_focus and self.place_here.startswith("box:"):
+            self.action_place_box()
+        elif (rows := self.rows_here) and await act_on(self, rows, what):
+            self.lying.unmark()
 
     @work
     async def action_tick_helped(self) -> None:

@@ -159,7 +159,7 @@ KEYS: tuple[Key, ...] = (
     Key("count_box", ("c",), "count", "Count what lies in the box, against the book.", _BOXES),
     Key("empty_box", ("e",), "empty", "Put all that lies in the box into another one.", _BOXES),
     Key("place_box", ("s",), "stands", "Say where the box stands, with all in it.", _BOXES),
-    Key("move_pieces", ("m",), "move", "Put the piece into another box.", _BOXES, True, "piece('move')"),
+    Key("move_pieces", ("m",), "move", "Put all marked into another box, or this.", _BOXES, True, "piece('move')"),
     Key("damage_piece", ("d",), "damage", "It broke: where and why, in use or not.", _BOXES, True, "piece('damage')"),
     Key("tick_helped", ("t",), "tick", "Tick the marked steps of a helper as done.", _BOXES),
     Key("write_page", ("p",), "page", "Write the label, helper's list or repair kit.", _BOXES),

@@ -93,6 +93,68 @@ async def test_some_pieces_go_into_another_box(boxed: Ledger, screens: Any) -> N
     assert laid(boxed)["SHELF"] == [("TOE", 3)]
 
 
+async def test_a_box_is_moved_with_all_in_it_by_the_key_that_moves(boxed: Ledger, screens: Any) -> None:
+    async with screens(boxed) as on:
+        await on.press("ctrl+o m v a n enter")
+    assert [box.place for box in boxed.snapshot().boxes] == ["van", ""]
+    assert laid(boxed)["SHELF"] == [("TOE", 4)]
+
+
+@pytest.fixture
+def mixed(boxed: Ledger) -> Ledger:
+    """SHELF holds two lots of toes, a spool and the screws."""
+    boxed.record(CountPart(part="SHIN", side="L", pieces=2, box="SHELF"), later(boxed.now(), -110))
+    boxed.record(Change("spool", "A2", {"box": "SHELF"}))
+    return boxed
+
+
+async def test_all_that_are_marked_go_into_another_box_as_one_change(mixed: Ledger, screens: Any) -> None:
+    before = len(mixed.journal())
+    async with screens(mixed) as on:
+        await to_toes(on)
+        await on.press("space space space space m C R A T E down minus 5 m enter")
+        assert on.app.screen.lying.marked == ()
+        five_minutes_ago = later(mixed.now(), -5)
+        assert {entry.at for entry in mixed.snapshot().lot_entries} == {five_minutes_ago}
+        assert laid(mixed)["CRATE"] == [("TOE", 4), ("SHIN", 2)], on.text
+        crate = next(box.id for box in mixed.snapshot().boxes if box.code == "CRATE")
+        assert [spool.code for spool in mixed.snapshot().spools if spool.box_id == crate] == ["A2"]
+        assert [item.code for item in mixed.snapshot().bought_items if item.box_id == crate] == ["SCREW"]
+        assert len(mixed.journal()) == before + 1
+        await on.press("u y")
+    assert laid(mixed)["SHELF"] == [("TOE", 4), ("SHIN", 2)]
+
+
+@pytest.mark.parametrize(
+    ("keys", "counts"),
+    [("x enter", "missing"), ("l A n n enter", "lent"), ("d t i p enter", "damaged")],
+)
+async def test_what_happened_to_all_that_are_marked_is_told_at_once(
+    mixed: Ledger, screens: Any, keys: str, counts: str
+) -> None:
+    before = len(mixed.journal())
+    async with screens(mixed) as on:
+        await to_toes(on)
+        await on.press(f"space space {keys}")
+    now = lay_boxes(take_stock(mixed.snapshot(), mixed.now()))
+    lots = [away.lot for away in (*now.missing, *now.lent)] or [lot for lot, _ in now.damaged]
+    assert {mixed.snapshot().part[lot.part_id].code for lot in lots} == {"TOE", "SHIN"}
+    assert len(getattr(now, counts)) == 2
+    assert len(mixed.journal()) == before + 1
+
+
+async def test_a_spool_is_neither_lent_nor_scrapped_and_it_is_said_what_can_be_done(
+    mixed: Ledger, screens: Any
+) -> None:
+    before = len(mixed.journal())
+    async with screens(mixed) as on:
+        await to_toes(on)
+        on.app.screen.lying.move_to(f"spool:{next(s.id for s in mixed.snapshot().spools if s.code == 'A2')}")
+        await on.press("k")
+        assert "m puts spools and bought items into another box" in on.text
+    assert len(mixed.journal()) == before
+
+
 async def test_what_broke_stands_among_the_damaged_until_it_is_repaired(boxed: Ledger, screens: Any) -> None:
     async with screens(boxed) as on:
         await to_toes(on)

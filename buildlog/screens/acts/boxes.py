@@ -1,26 +1,16 @@
-"""Boxes counted, emptied and placed; what happens to pieces in them; pages written to a file."""
+"""Boxes counted, emptied and placed; pages written to a file."""
 
 from __future__ import annotations
 
 import asyncio
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from buildlog.facts.naming import lot_name
 from buildlog.proposals.boxes import CountBox, MoveContents
 from buildlog.proposals.counted import Counted
 from buildlog.proposals.field import Field, Kind
-from buildlog.proposals.lots import (
-    MOST_PIECES,
-    DamagePieces,
-    FoundPieces,
-    LendPieces,
-    MarkMissing,
-    MovePieces,
-    PiecesBack,
-    RepairPieces,
-    ScrapPieces,
-)
+from buildlog.proposals.lots import MOST_PIECES
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Change, noun_fields
 from buildlog.proposals.places import PiecesNamed
@@ -30,23 +20,11 @@ from buildlog.screens.dialogs.choose import Choice
 from buildlog.terms import BoughtAccount
 
 if TYPE_CHECKING:
-    from buildlog.facts.pieces import Box, Lot
+    from buildlog.facts.pieces import Box
     from buildlog.screens.base import LiveScreen
     from buildlog.status.boxes import Contents
     from buildlog.status.more_hands import HelperStep
     from buildlog.status.status import Status
-
-TO_LOTS: dict[str, tuple[type[Any], str, tuple[str, ...]]] = {
-    "move": (MovePieces, "put into which box?", ("box", "pieces")),
-    "missing": (MarkMissing, "missing", ("pieces",)),
-    "found": (FoundPieces, "found again", ("pieces", "box")),
-    "lend": (LendPieces, "lent", ("to", "pieces")),
-    "back": (PiecesBack, "came back", ("pieces", "box")),
-    "damage": (DamagePieces, "broke", ("where", "why", "out_of_use", "pieces")),
-    "repair": (RepairPieces, "repaired", ("pieces",)),
-    "scrap": (ScrapPieces, "scrapped", ("why", "pieces")),
-}
-"""The wish, the words of its title, and what is asked."""
 
 
 async def count_box(screen: LiveScreen, box: Box, contents: Contents) -> None:
@@ -114,7 +92,11 @@ async def empty_box(screen: LiveScreen, box: Box) -> None:
         for other in screen.status.snapshot.boxes
         if other.retired_at is None and other.id != box.id
     ]
-    to = await screen.pick(f"All of {box.code} into which box?", others, empty="There is no other box.")
+    to = await screen.pick(
+        f"All of {box.code} into which box?",
+        others,
+        empty="There is no other box: add one on Things ({go_things}), with {add_thing}.",
+    )
     if to is not None:
         await screen.wish(MoveContents(box=box.code, to=to))
 
@@ -132,15 +114,6 @@ async def place_box(screen: LiveScreen, box: Box) -> None:
     answer = await screen.app.push_screen_wait(form)
     if answer is not None:
         await screen.wish(Change("box", box.code, {"place": answer["place"] or ""}))
-
-
-async def act_on_lot(screen: LiveScreen, lot: Lot, what: str) -> None:
-    if screen.status is None:
-        return
-    wish, words, only = TO_LOTS[what]
-    named = PiecesNamed(code=lot.mark) if lot.mark else PiecesNamed(lot_id=lot.id)
-    title = f"{lot_name(screen.status.snapshot, lot)}: {words}"
-    await screen.ask(wish, title, values={"what": named}, only=only)
 
 
 async def tick_helped(screen: LiveScreen, steps: Sequence[HelperStep]) -> None:
