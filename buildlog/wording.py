@@ -4,11 +4,13 @@ from collections.abc import Sequence
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from buildlog.terms import Moment, Side, when
+from buildlog.terms import Moment, Side, Unit, when
 
 Zone = str | ZoneInfo
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+FAR_DAYS = 300
+"""Our choice: so far off a day does not tell its year by itself."""
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -57,19 +59,28 @@ def day_and_clock(at: Moment, zone: Zone) -> str:
     return f"{day(at, zone)} {clock(at, zone)}"
 
 
+def dated(at: Moment, now: Moment, zone: Zone) -> str:
+    """``Wed 25 Nov 13:00`` this year, ``Mon 25 Nov 2024 13:00`` in another one."""
+    year = home(at, zone).year
+    of_year = "" if year == home(now, zone).year else f" {year}"
+    return f"{day(at, zone)}{of_year} {clock(at, zone)}"
+
+
 def near(at: Moment, now: Moment, zone: Zone) -> str:
-    """``13:00`` today, ``tomorrow 08:00``, ``yesterday 22:10``, ``Fri 27 Nov 22:10`` further off."""
+    """``13:00`` today, ``tomorrow 08:00``, ``yesterday 22:10``; further off its day, with the year if it is another."""
     apart = (home(at, zone).date() - home(now, zone).date()).days
     words = {0: "", 1: "tomorrow ", -1: "yesterday "}
-    return f"{words[apart]}{clock(at, zone)}" if apart in words else day_and_clock(at, zone)
+    return f"{words[apart]}{clock(at, zone)}" if apart in words else dated(at, now, zone)
 
 
 def soon(at: Moment, now: Moment, zone: Zone) -> str:
-    """``20:00`` today, ``Thu 08:00`` within a week, ``3 Dec 08:00`` further off."""
+    """``20:00`` today, ``Thu 08:00`` within a week, ``3 Dec 08:00`` further off, ``3 Dec 2024`` a year off."""
     there, here = home(at, zone), home(now, zone)
     days = (there.date() - here.date()).days
     if days == 0:
         return clock(at, zone)
+    if abs(days) > FAR_DAYS:
+        return f"{there.day} {MONTHS[there.month - 1]} {there.year}"
     named = DAYS[there.weekday()] if abs(days) < 7 else f"{there.day} {MONTHS[there.month - 1]}"
     return f"{named} {clock(at, zone)}"
 
@@ -95,6 +106,11 @@ def few(names: Sequence[str], most: int = 6) -> str:
     """``FL01, FL02 and 3 more``."""
     more = f" and {len(names) - most} more" if len(names) > most else ""
     return ", ".join(names[:most]) + more
+
+
+def so_many(quantity: int, unit: Unit = Unit.EACH) -> str:
+    """``×2`` of what is counted, ``20000 mm`` of what is measured; stands behind the code."""
+    return f"×{quantity}" if unit is Unit.EACH else f"{quantity} {unit}"
 
 
 def count(number: int, noun: str, plural: str = "") -> str:

@@ -21,8 +21,7 @@ def alerts_text(found: tuple[Alert, ...], now: Moment, zone: str, currency: str)
         lines.append(f"{alert.level.value}: {alert.text}{due}")
         if alert.basket:
             lines.extend(
-                f"    {line.code} ×{line.quantity}  {money(line.price_minor, currency)}  {line.reason}"
-                for line in alert.basket.lines
+                f"    {line.told}  {money(line.price_minor, currency)}  {line.reason}" for line in alert.basket.lines
             )
             lines.append(f"    together {money(alert.basket.total_minor, currency)} with delivery")
     return "\n".join(lines)
@@ -40,6 +39,7 @@ def alerts_plain(found: tuple[Alert, ...]) -> list[dict[str, Any]]:
                 {
                     "code": line.code,
                     "quantity": line.quantity,
+                    "unit": line.unit.value,
                     "price_minor": line.price_minor,
                     "order_by": line.order_by,
                     "reason": line.reason,

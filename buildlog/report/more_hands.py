@@ -4,7 +4,7 @@ from buildlog.report.table import Column, Table, escape, to_markdown
 from buildlog.status.cautions import in_words
 from buildlog.status.more_hands import HelperStep, helper_steps
 from buildlog.status.status import Status
-from buildlog.wording import day_and_clock, span
+from buildlog.wording import day_and_clock, so_many, span
 
 NOTHING = "No step that a helper can do, or that needs two, can be done now."
 AFTERWARDS = "Afterwards: `buildlog helper-done` with the words of the last column, or t on the screen Boxes."
@@ -50,6 +50,7 @@ def helper_page(status: Status) -> str:
 
 
 def _items(status: Status, found: HelperStep) -> str:
-    codes = {item.id: item.code for item in status.snapshot.bought_items}
+    items = {item.id: item for item in status.snapshot.bought_items}
     uses = [use for use in status.snapshot.step_uses if use.step_id == found.step.id]
-    return ", ".join(f"{codes[use.bought_item_id]} ×{use.quantity}" for use in uses)
+    used = ((items[use.bought_item_id], use.quantity) for use in uses)
+    return ", ".join(f"{item.code} {so_many(quantity, item.unit)}" for item, quantity in used)

@@ -107,7 +107,7 @@ def _basket(status: Status, basket: Basket) -> Iterator[GridRow]:
     right = ((total, Tone.PLAIN), (_signed(by, tone)[0].rjust(STATE), tone))
     yield _line(f"supplier:{supplier}", ((basket_name(basket), Tone.STRONG),), right)
     for line in basket.lines:
-        left = ((f"  {line.quantity} × {line.code}", Tone.PLAIN),)
+        left = ((f"  {line.told}", Tone.PLAIN),)
         price = f"{line.price_minor / 100:.2f}"
         past = line.order_by <= status.now
         when = ("now" if past else short_day(status, line.order_by)).rjust(STATE)

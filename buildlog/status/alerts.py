@@ -49,7 +49,7 @@ def alerts(snapshot: Snapshot, now: Moment, accounts: Accounts, stock: Stock) ->
 
 def _baskets(stock: Stock, now: Moment, zone: ZoneInfo) -> Iterator[Alert]:
     for basket in stock.baskets:
-        lines = ", ".join(f"{line.code} ×{line.quantity}" for line in basket.lines)
+        lines = ", ".join(line.told for line in basket.lines)
         where = f" at {basket.supplier}" if basket.supplier else ""
         about = Thing("supplier", basket.supplier_id, basket.supplier) if basket.supplier_id is not None else None
         if basket.is_now:

@@ -8,7 +8,8 @@ from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.weeks import local_day
 from buildlog.status.netting import MaterialOutlook
-from buildlog.terms import Moment, when
+from buildlog.terms import Moment, Unit, when
+from buildlog.wording import so_many
 
 
 @frozen
@@ -19,9 +20,15 @@ class BasketLine:
     bought_item_id: int | None
     code: str
     quantity: int
+    unit: Unit
     price_minor: int
     order_by: Moment
     reason: str
+
+    @property
+    def told(self) -> str:
+        """``TPU-BLACK ×2``, ``CORD-4 20000 mm``."""
+        return f"{self.code} {so_many(self.quantity, self.unit)}"
 
 
 @frozen
@@ -61,6 +68,7 @@ def fill_baskets(
                     None,
                     material.code,
                     outlook.packs_to_order,
+                    Unit.EACH,
                     outlook.packs_to_order * material.price_minor,
                     outlook.order_by,
                     outlook.reason,

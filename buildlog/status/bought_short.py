@@ -56,7 +56,7 @@ def _line(
     packs = -(-short // pack)
     days = lead_days(item.lead_days, supplier, snapshot.reference)
     by = order_moment(needed_at, days, supplier, zone)
-    return BasketLine(None, item.id, item.code, packs * pack, packs * item.price_minor, by, reason)
+    return BasketLine(None, item.id, item.code, packs * pack, item.unit, packs * item.price_minor, by, reason)
 
 
 def _asked_by_slots(snapshot: Snapshot, needs: Needs) -> tuple[Counter[int], dict[int, int]]:

@@ -4,7 +4,9 @@ from collections import Counter
 
 from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
-from buildlog.terms import BoughtEntryKind, Moment
+from buildlog.facts.stock import OrderLine
+from buildlog.terms import BoughtEntryKind, Moment, Unit
+from buildlog.wording import so_many
 
 
 @frozen
@@ -42,8 +44,14 @@ def on_order(snapshot: Snapshot, now: Moment) -> tuple[OnOrder, ...]:
 
 
 def what_is_due(snapshot: Snapshot, line: OnOrder) -> str:
-    """``2 × ABS-BLACK``: what has not come of it."""
+    """``ABS-BLACK ×2``: what has not come of it."""
+    code, unit = ordered_thing(snapshot, line)
+    return f"{code} {so_many(line.quantity, unit)}"
+
+
+def ordered_thing(snapshot: Snapshot, line: OnOrder | OrderLine) -> tuple[str, Unit]:
+    """Its code, and the unit that its quantity is in; spools are counted."""
     if line.material_id is not None:
-        return f"{line.quantity} × {snapshot.material[line.material_id].code}"
-    code = next(item.code for item in snapshot.bought_items if item.id == line.bought_item_id)
-    return f"{line.quantity} × {code}"
+        return snapshot.material[line.material_id].code, Unit.EACH
+    item = next(item for item in snapshot.bought_items if item.id == line.bought_item_id)
+    return item.code, item.unit

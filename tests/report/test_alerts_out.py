@@ -3,11 +3,11 @@
 from buildlog.report.alerts_out import alerts_calendar, alerts_plain, alerts_text, worst
 from buildlog.status.alerts import Alert, AlertLevel
 from buildlog.status.baskets import Basket, BasketLine
-from buildlog.terms import Moment
+from buildlog.terms import Moment, Unit
 
 NOW = Moment("2026-11-25T12:00:00Z")
 DUE = Moment("2026-11-27T11:00:00Z")
-LINE = BasketLine(1, None, "TPU-AMBER", 2, 5_800, DUE, "runs out on Sat 5 Dec")
+LINE = BasketLine(1, None, "TPU-AMBER", 2, Unit.EACH, 5_800, DUE, "runs out on Sat 5 Dec")
 BASKET = Basket(1, "Mill, Lane; Works", (LINE,), DUE, 490, 6_290, True)
 ORDER = Alert(AlertLevel.ORDER_NOW, "Order at Mill, Lane; Works", DUE, BASKET, None)
 LATER = Alert(AlertLevel.LATER, "Order primer", None, None, None)

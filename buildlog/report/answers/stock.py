@@ -95,7 +95,16 @@ def baskets(status: Status) -> Table:
     """What to order, one line per thing, supplier by supplier."""
     zone, currency = status.snapshot.settings.home_zone, status.snapshot.settings.currency
     rows = tuple(
-        (basket.supplier, line.code, line.quantity, line.price_minor, line.order_by, basket.is_now, line.reason)
+        (
+            basket.supplier,
+            line.code,
+            line.quantity,
+            line.unit,
+            line.price_minor,
+            line.order_by,
+            basket.is_now,
+            line.reason,
+        )
         for basket in status.stock.baskets
         for line in basket.lines
     )
@@ -103,6 +112,7 @@ def baskets(status: Status) -> Table:
         Column("supplier", "Supplier"),
         Column("code", "What"),
         Column("quantity", "Quantity", right=True),
+        Column("unit", "Unit"),
         Column("price_minor", "Price", lambda minor: money(minor, currency), right=True),
         Column("order_by", "Order by", lambda at: day(at, zone)),
         Column("now", "", lambda now: "now" if now else "later"),

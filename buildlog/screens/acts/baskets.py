@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 ALL, DUE, TYPED = "all", "due", "typed"
-NOTHING = "Nothing needs to be ordered."
+NOTHING = "Nothing needs to be ordered: Stock ({go_stock}) says how long each material lasts."
 
 
 async def place_order(screen: LiveScreen, supplier_id: int | None = None) -> None:
@@ -60,4 +60,4 @@ def told_of_basket(status: Status, basket: Basket) -> str:
 
 
 def _told(lines: tuple[BasketLine, ...] | list[BasketLine]) -> str:
-    return ", ".join(f"{line.quantity} × {line.code}" for line in lines)
+    return ", ".join(line.told for line in lines)
