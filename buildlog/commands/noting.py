@@ -12,6 +12,7 @@ from buildlog.ledger import Ledger
 from buildlog.proposals.field import fields_of
 from buildlog.proposals.notes import AddNote
 from buildlog.terms import Moment
+from buildlog.wording import dated
 
 
 def note(
@@ -36,7 +37,8 @@ def note(
             wish, said_at = _meant(ledger, line)
         else:
             wish, said_at = _free(ledger, {"text": line, "about": about, "photo": photo}), None
-        record(ledger, wish, when or said_at, dry_run)
+        read = dated(said_at, ledger.now(), ledger.home_zone()) if said_at is not None and when is None else ""
+        record(ledger, wish, when or said_at, dry_run, read)
 
 
 def _tell_what_can_be_said() -> None:

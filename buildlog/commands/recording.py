@@ -21,15 +21,19 @@ LOOKS_FIRST = (StartPrint, TickStep, TickSteps, RecordFit, DrySpool, CloseEpisod
 """Wishes of which something depends on how things stand; others are recorded without working that out."""
 
 
-def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = False) -> None:
-    """Carry a wish out and say in one sentence what happened, after the cautions that belong to it."""
+def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = False, said_when: str = "") -> None:
+    """Carry a wish out and say in one sentence what happened, after the cautions that belong to it.
+
+    ``said_when`` tells when that was, where it was read out of a line.
+    """
     status, cautions = None, tuple[str, ...]()
     if isinstance(wish, LOOKS_FIRST):
         status = status_of(ledger)
         cautions = _cautions(wish, status)
         wish = _completed(wish, status, at)
     outcome = ledger.record(wish, at, dry_run)
-    told = (f"(dry run) {sentence}" if dry_run else sentence for sentence in outcome.sentences)
+    before = f"{'(dry run) ' if dry_run else ''}{f'{said_when}: ' if said_when else ''}"
+    told = (f"{before}{sentence}" for sentence in outcome.sentences)
     for sentence in (*cautions, *told, *_strange(wish, ledger)):
         say(sentence)
     if status is not None and (ends := _ends(wish, outcome, ledger, status)):

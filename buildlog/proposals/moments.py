@@ -77,7 +77,7 @@ def _span(text: str, present: datetime) -> datetime | None:
 
 def _iso(text: str, home: ZoneInfo) -> datetime | None:
     """A full date and time, of the home zone where it names none."""
-    if not re.match(r"\d{4}-\d{2}-\d{2}[t ]\d", text):
+    if not re.match(r"\d{4}-\d{2}-\d{2}[t ]\d{2}", text):
         return None
     read = datetime.fromisoformat(re.sub(r" (?=[+-])", "", text.upper()))
     return (read if read.tzinfo else read.replace(tzinfo=home)).astimezone(UTC)

@@ -60,6 +60,12 @@ def test_words_tell_when_unless_at_does(stocked: Any, snapshot_of: SnapshotOf) -
     assert [note.at for note in snapshot_of().notes] == ["2026-11-24T22:10:00Z", "2026-11-23T09:00:00Z"]
 
 
+def test_the_moment_that_was_read_is_said_with_its_year_where_that_is_another(stocked: Any) -> None:
+    assert stocked("note", "yesterday 23:10 FL07 smelled").err.startswith("Tue 24 Nov 23:10: Noted")
+    assert stocked("note", "25 Nov 2024 9:00 FL07 smelled").err.startswith("Mon 25 Nov 2024 09:00: Noted")
+    assert stocked("note", "FL07 smelled").err.startswith("Noted")
+
+
 def test_a_fact_that_lacks_something_is_refused_and_says_what(stocked: Any, snapshot_of: SnapshotOf) -> None:
     said = stocked("note weighed BLACK-3")
     assert said.code == Exit.USAGE

@@ -6,13 +6,13 @@ from buildlog.errors import BadWish, InTheFuture
 from buildlog.record.tables.builds import Settings
 from buildlog.record.writer import Work
 from buildlog.terms import Moment
-from buildlog.wording import day_and_clock
+from buildlog.wording import dated
 
 
 def local(work: Work, at: str) -> str:
-    """A moment as the home zone's clock shows it, as ``Wed 25 Nov 13:00``."""
+    """A moment as the home zone's clock shows it, as ``Wed 25 Nov 13:00``; with its year where that is not this one."""
     settings = work.first(Settings)
-    return day_and_clock(Moment(at), settings.home_zone if settings else "UTC")
+    return dated(Moment(at), work.recorded_at, settings.home_zone if settings else "UTC")
 
 
 def refuse_future(work: Work, *moments: Moment | None) -> None:

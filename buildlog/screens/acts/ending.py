@@ -12,7 +12,7 @@ from buildlog.screens.acts.spools import NO_SPOOL, spool_choices
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import JobState, Moment
-from buildlog.wording import day_and_clock, near
+from buildlog.wording import dated, near
 
 if TYPE_CHECKING:
     from buildlog.facts.printing import Job
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 GOOD, SOME, OTHER = "good", "some", "other side"
-NOTHING_RUNS = "Nothing runs on any printer."
+NOTHING_RUNS = "Nothing runs on any printer: {start_print} starts a print."
 OUTCOMES = ("outcomes", "cause", "real_time", "grams", "grams_2", "figures_from", "other_side")
 FAILURE = ("cause", "went_wrong", "stopped", "ran_on", "outcomes", "real_time", "grams", "grams_2")
 
@@ -90,7 +90,13 @@ async def cancel_print(screen: LiveScreen, job_id: int | None = None) -> None:
     if status is None:
         return
     queue = [Choice(q.job_id, _name(status, q.job_id), f"print {q.job_id}") for q in status.hours.queued]
-    chosen = await _one(screen, "Take which print out of the queue?", queue, job_id, "The queue is empty.")
+    chosen = await _one(
+        screen,
+        "Take which print out of the queue?",
+        queue,
+        job_id,
+        "The queue is empty: {queue_print} puts a file in it.",
+    )
     if chosen is not None:
         await screen.wish(CancelPrint(job=chosen))
 
@@ -102,10 +108,16 @@ async def correct_print(screen: LiveScreen, job_id: int | None = None) -> None:
         return
     zone = status.snapshot.settings.home_zone
     ended = [
-        Choice(job.id, _name(status, job.id), f"{job.state.value} {day_and_clock(at, zone)}")
+        Choice(job.id, _name(status, job.id), f"{job.state.value} {dated(at, status.now, zone)}")
         for job, at in recent(status)
     ]
-    chosen = await _one(screen, "Correct which print?", ended, job_id, "No print has ended yet.")
+    chosen = await _one(
+        screen,
+        "Correct which print?",
+        ended,
+        job_id,
+        "No print has ended yet, so there is nothing to correct: {finish_print} tells of one that has.",
+    )
     if chosen is not None:
         title = f"Correct {_name(status, chosen)}; what is left empty stays"
         await screen.ask(CorrectPrint, title, values={"job": chosen}, when_too=False)

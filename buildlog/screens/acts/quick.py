@@ -13,7 +13,7 @@ from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.notes import AddNote
 from buildlog.screens.acts.named import said_cautions
 from buildlog.screens.dialogs.quick_line import QuickLine, Tried
-from buildlog.wording import day_and_clock
+from buildlog.wording import dated
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger
@@ -61,5 +61,5 @@ def _tried(ledger: Ledger, status: Status, read: Read) -> Tried:
     except BuildlogError as error:
         return Tried(" ".join(str(error).splitlines()), True, caution)
     said = read.plainly if isinstance(read.wish, AddNote) else " ".join(outcome.sentences)
-    when = f"{day_and_clock(read.at, status.snapshot.settings.home_zone)}: " if read.at is not None else ""
+    when = f"{dated(read.at, status.now, status.snapshot.settings.home_zone)}: " if read.at is not None else ""
     return Tried(f"{when}{said}", False, caution)

@@ -19,6 +19,11 @@ def test_an_order_gets_code_supplier_delivery_and_date_by_itself(shop, do):
     assert do("place_order", lines="TPU-RED").startswith("Placed order O-02")
 
 
+def test_a_day_of_another_year_is_said_with_its_year(shop, do):
+    said = do("place_order", "2026-11-20T09:00:00Z", lines="ABS-BLACK", expected="2028-01-01T11:00:00Z")
+    assert said == "Placed order O-01, expected Sat 1 Jan 2028 12:00."
+
+
 def test_an_order_needs_a_known_thing_and_a_date(shop, do):
     with pytest.raises(NotFound, match="no material or bought item «NUT»"):
         do("place_order", lines="NUT x3")
