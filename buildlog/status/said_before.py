@@ -6,9 +6,9 @@ from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.prints import StartPrint
 from buildlog.proposals.spools import DrySpool
 from buildlog.proposals.steps import TickStep, TickSteps
-from buildlog.status.cautions import DRYING, UNATTENDED, caution_of_step, caution_of_test
-from buildlog.status.offers import Offer
-from buildlog.status.spool_check import SpoolCheck
+from buildlog.status.cautions import DRYING, FUMES, UNATTENDED, caution_of_step, caution_of_test
+from buildlog.status.spool_check import SpoolCheck, spool_check
+from buildlog.status.start_heads import ToStart, what_starts
 from buildlog.status.status import Status
 from buildlog.terms import later
 from buildlog.wording import soon
@@ -19,8 +19,7 @@ def cautions_of(wish: Any, status: Status) -> tuple[str, ...]:
     snapshot = status.snapshot
     match wish:
         case StartPrint():
-            offered = {key for offer in _offers(wish, status) for key in offer.cautions if key != UNATTENDED}
-            return (*((UNATTENDED,) if wish.unattended else ()), *sorted(offered))
+            return cautions_of_start(wish, status)
         case TickStep():
             kinds = (step.kind for step in snapshot.steps if step.code == wish.step)
             return tuple(key for kind in kinds if (key := caution_of_step(kind)))
@@ -35,39 +34,42 @@ def cautions_of(wish: Any, status: Status) -> tuple[str, ...]:
             return ()
 
 
+def cautions_of_start(wish: StartPrint, status: Status) -> tuple[str, ...]:
+    """Of what it is printed from, and of leaving it alone."""
+    reference = status.snapshot.reference
+    materials = status.snapshot.material
+    smelly = False
+    for head in what_starts(wish, status).heads:
+        of = [head.material_id, head.spool.material_id if head.spool is not None else None]
+        named = [materials[material_id] for material_id in of if material_id is not None]
+        polymers = [head.polymer, *(material.polymer for material in named)]
+        smelly = smelly or any(material.smelly for material in named)
+        smelly = smelly or any(p in reference.polymers and reference.polymers[p].smelly for p in polymers)
+    return (*((UNATTENDED,) if wish.unattended else ()), *((FUMES,) if smelly else ()))
+
+
 def spools_in_question(wish: Any, status: Status) -> tuple[str, ...]:
     """What is to be said of the loaded spools of a start that may not carry it: «412 g, needs 380 g: tight», and
     when it has to be changed where the printer waits for that.
     """
     if not isinstance(wish, StartPrint) or wish.spools or wish.ended is not None:
         return ()
-    doubtful = (
-        f"{check.text}{_change(offer, check, status)}"
-        for offer in _offers(wish, status)
-        for check in offer.spools
-        if not check.enough or check.wet
-    )
-    return tuple(dict.fromkeys(doubtful))
+    starts = what_starts(wish, status)
+    found = []
+    for head in starts.heads:
+        if head.spool is None or not head.needed_mg:
+            continue
+        check = spool_check(head.needed_mg, head.spool, status.snapshot.reference, status.now)
+        if not check.enough or check.wet:
+            found.append(f"{check.text}{_change(starts, check, status)}")
+    return tuple(dict.fromkeys(found))
 
 
-def _change(offer: Offer, check: SpoolCheck, status: Status) -> str:
+def _change(starts: ToStart, check: SpoolCheck, status: Status) -> str:
     """When the spool is empty, if the print takes it evenly (approximation)."""
-    printer = status.snapshot.printer[offer.printer_id]
-    if check.carries or check.spool_id is None or not printer.stops_at_filament_end:
+    if check.carries or starts.printer is None or not starts.printer.stops_at_filament_end:
         return ""
-    empty_at = later(status.now, offer.minutes * max(0, check.has_mg) // check.needed_mg)
+    polymers = [head.polymer for head in starts.heads]
+    ratio = status.hours.learning.cell(starts.printer.id, polymers, starts.estimate_from).ratio
+    empty_at = later(status.now, round(starts.minutes * ratio) * max(0, check.has_mg) // check.needed_mg)
     return f", change it about {soon(empty_at, status.now, status.snapshot.settings.home_zone)}"
-
-
-def _offers(wish: StartPrint, status: Status) -> tuple[Offer, ...]:
-    """The offers of the file on the printer; a start by the number of a queued print is found by its file."""
-    snapshot = status.snapshot
-    by_job = {job.id: job.print_file_id for job in snapshot.jobs} if wish.job is not None else {}
-    codes = {file.id: file.code for file in snapshot.print_files}
-    printers = {printer.id: printer.code for printer in snapshot.printers}
-    return tuple(
-        offer
-        for offer in status.machines.offers
-        if offer.print_file_id == by_job.get(wish.job or 0) or codes[offer.print_file_id] == wish.file
-        if wish.printer in (None, printers[offer.printer_id])
-    )

@@ -8,7 +8,10 @@ from buildlog.ledger import Ledger
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.proposals.places import read_place, read_slot
+from buildlog.proposals.printers import LoadSpool
+from buildlog.proposals.prints import FinishPrint, QueuePrint
 from buildlog.proposals.slots import FitPiece
+from buildlog.proposals.spools import DrawFilament, ReceiveSpool
 from buildlog.proposals.steps import TickStep
 from buildlog.terms import FitOutcome, JobState, SpoolEntryKind
 
@@ -74,6 +77,27 @@ async def test_start_takes_three_keys_and_says_the_fire_caution(workshop: Ledger
     job = workshop.snapshot().jobs[-1]
     files = {file.id: file.code for file in workshop.snapshot().print_files}
     assert (job.state, files[job.print_file_id], job.unattended) == (JobState.RUNNING, "F-VISOR", False)
+
+
+async def test_a_queued_print_is_started_with_its_cautions_and_what_is_to_be_said_of_its_spool(
+    workshop: Ledger, screens: Any
+) -> None:
+    workshop.record(FinishPrint(printer="BIG"))
+    workshop.record(QueuePrint(file="F-TOES", printer="BIG", rank=1))
+    workshop.record(ReceiveSpool(material="ABS-BLACK", codes=("B2",)))
+    workshop.record(LoadSpool(printer="BIG", spool="B2"))
+    workshop.record(DrawFilament(spool="B2", grams=880_000))
+    async with screens(workshop, size=(120, 40)) as on:
+        await on.press("s")
+        line = next(line for line in on.lines if "on BIG, next in the queue" in line)
+        assert "needs 80 g: tight" in line
+        assert "1  Four toes" in line
+        await on.press("1")
+        assert "styrene" in on.text
+        assert "set fire" in on.text
+        await on.press("2")
+    job = workshop.snapshot().jobs[-1]
+    assert (job.state, job.unattended) == (JobState.RUNNING, True)
 
 
 async def test_leaving_and_back_list_what_ends_in_between(workshop: Ledger, screens: Any) -> None:

@@ -33,7 +33,6 @@ class ToStart:
     tone: Tone = Tone.FAINT
 
 
-FIRE = ("unattended_print",)
 ELSE = ToStart({}, "something else", "any file, or lines that you type", ())
 
 
@@ -142,11 +141,16 @@ def of_offer(status: Status, offer: Offer) -> ToStart:
 
 def _queued(status: Status, job_id: int, machine: MachineState) -> ToStart:
     from buildlog.status.machines import job_name
+    from buildlog.status.said_before import cautions_of, spools_in_question
 
     job = job_of(status, job_id)
     told = f"on {machine.code}, next in the queue"
-    cautions = next((o.cautions for o in status.machines.offers if o.print_file_id == job.print_file_id), FIRE)
-    return ToStart({"job": job.id, "printer": machine.code}, job_name(status.snapshot, job), told, cautions)
+    wish = StartPrint(job=job.id, printer=machine.code, unattended=True)  # the fire is told before that is asked
+    doubts = spools_in_question(wish, status)
+    told = "; ".join((told, *doubts))
+    values = {"job": job.id, "printer": machine.code}
+    tone = Tone.CAUTION if doubts else Tone.FAINT
+    return ToStart(values, job_name(status.snapshot, job), told, cautions_of(wish, status), tone)
 
 
 def _code(status: Status, printer_id: int | None) -> str | None:
