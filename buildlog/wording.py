@@ -67,7 +67,7 @@ def dated(at: Moment, now: Moment, zone: Zone) -> str:
 
 
 def near(at: Moment, now: Moment, zone: Zone) -> str:
-    """``13:00`` today, ``tomorrow 08:00``, ``yesterday 22:10``; further off its day, with the year if it is another."""
+    """``13:00`` today, ``tomorrow 08:00``, ``yesterday 22:10``; else its day, with the year if it is another."""
     apart = (home(at, zone).date() - home(now, zone).date()).days
     words = {0: "", 1: "tomorrow ", -1: "yesterday "}
     return f"{words[apart]}{clock(at, zone)}" if apart in words else dated(at, now, zone)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from buildlog.errors import Refused
+from buildlog.proposals.field import fields_of
 from buildlog.proposals.prints import CorrectPrint
 from buildlog.record.actions import feeds as feeding
 from buildlog.record.actions.ending import close_feeds, end_job, laid_minutes, typed_grams
@@ -20,6 +21,18 @@ from buildlog.record.tables.stock import Spool
 from buildlog.record.tables.tree import Part
 from buildlog.record.writer import Work
 from buildlog.terms import FigureOrigin, Grade, JobState, Moment, Purpose
+
+_NOT_BY_THEMSELVES = frozenset({"job", "figures_from"})
+
+
+def what_is_said(wish: CorrectPrint, job: Job) -> str:
+    """What is put right, in words; Refused where it is nothing."""
+    fields = [field for field in fields_of(CorrectPrint) if field.name not in _NOT_BY_THEMSELVES]
+    said = [field.label for field in fields if getattr(wish, field.name) is not field.default]
+    if not said:
+        what = ", ".join(field.label for field in fields)
+        raise Refused(f"Nothing of {label(job)} was said otherwise than it stands. Say at least one of: {what}.")
+    return ", ".join(said)
 
 
 def correct_ending(wish: CorrectPrint, work: Work, job: Job) -> CorrectPrint:

@@ -194,12 +194,13 @@ def _refuse_later_swap(work: Work, job: Job, feed: Feed) -> None:
 def correct_print(wish: CorrectPrint, work: Work) -> str:
     job = in_state(work, wish.job, JobState.FINISHED, JobState.FAILED)
     refuse_future(work, wish.started, wish.ended, wish.stopped, wish.went_wrong)
+    said = correcting.what_is_said(wish, job)
     if wish.ended_as not in (None, job.state):
         wish = correcting.correct_ending(wish, work, job)
     correcting.correct_times(wish, work, job)
     correcting.correct_figures(wish, work, job)
     correcting.correct_pieces(wish, work, job)
-    return f"Corrected {label(job)}."
+    return f"Corrected {label(job)}: {said}."
 
 
 def move_print(wish: MovePrint, work: Work) -> str:

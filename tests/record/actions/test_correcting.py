@@ -32,6 +32,21 @@ def test_times_take_feeds_and_pieces_along(finished, do):
     assert finished.check() == []
 
 
+def test_a_correction_that_says_nothing_is_refused_with_what_can_be_said(finished, do):
+    with pytest.raises(
+        Refused, match=r"Nothing of print 1 .* Say at least one of: started, ended, .*, grams, .*cause"
+    ):
+        do("correct_print", job="1")
+    with pytest.raises(Refused, match="Nothing of print 1"):
+        do("correct_print", job="1", figures_from="from scale")
+
+
+def test_no_restarts_are_something_said(finished, do):
+    do("correct_print", job="1", cause="stringing")
+    do("correct_print", job="1", restarts="0")
+    assert job(finished).cause == "stringing"
+
+
 def test_times_that_would_overlap_another_print_are_refused(finished, do):
     do("start_print", "2026-11-24T19:00:00Z", file="F1", spools="B1")
     with pytest.raises(Refused, match=r"P1 runs print 2 «Shins» since"):
