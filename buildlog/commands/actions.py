@@ -5,23 +5,14 @@ from typing import Any
 
 from buildlog.commands.from_fields import command_of
 from buildlog.commands.lazy import LazyGroup, lazy_group, single_command
-from buildlog.commands.verbs import GROUP_HELP, VERBS, Verb
 from buildlog.proposals.field import fields_of
-from buildlog.proposals.wishes import wishes
+from buildlog.proposals.verbs import GROUP_HELP, VERBS, Verb
 
 
 def verb_command(verb: Verb) -> Any:
-    wish = wishes()[verb.wish]
-    function = command_of(fields_of(wish), verb.positional, lambda values: wish(**values), _help_of(verb, wish))
+    wish = verb.kind
+    function = command_of(fields_of(wish), verb.positional, lambda values: wish(**values), verb.told)
     return single_command(verb.name, function)
-
-
-def _help_of(verb: Verb, wish: type[Any]) -> str:
-    """What the verb says, else the wish's own first words; what its docstring says of code is left out."""
-    words = (wish.__doc__ or "").strip()
-    if verb.help or words.startswith(f"{wish.__name__}("):  # a dataclass without a docstring is given its signature
-        return verb.help
-    return words.split("\n\n")[0].replace("``", "")
 
 
 def group(name: str) -> LazyGroup:

@@ -13,7 +13,7 @@ from buildlog.commands.lazy import LazyGroup, lazy_group, single_command
 from buildlog.commands.questions import AsJson, show
 from buildlog.commands.recording import record
 from buildlog.commands.session import open_ledger, status_of
-from buildlog.commands.verbs import GROUP_HELP, VERBS
+from buildlog.proposals.verbs import GROUP_HELP, VERBS
 from buildlog.report.answers.boxes import boxes_tables
 from buildlog.report.boxes_out import box_label, repair_kit
 from buildlog.report.more_hands import helper_page

@@ -56,7 +56,7 @@ class LazyGroup(TyperGroup):
 
 def _in_groups(wanted: str) -> list[str]:
     """Daily actions of that name, as `print start` for `start`."""
-    from buildlog.commands.verbs import VERBS  # only for who has mistyped
+    from buildlog.proposals.verbs import VERBS  # only for who has mistyped
 
     return [f"{verb.group} {verb.name}" for verb in VERBS if verb.group and verb.name == wanted]
 

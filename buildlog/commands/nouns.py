@@ -7,11 +7,11 @@ from typing import Any
 
 from buildlog.commands.from_fields import command_of
 from buildlog.commands.lazy import LazyGroup, lazy_group, single_command
-from buildlog.commands.verbs import GROUP_HELP
 from buildlog.errors import BadWish
 from buildlog.proposals.assemblies import AddAssemblyWithParts
 from buildlog.proposals.field import Field, Kind, fields_of
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, noun_fields
+from buildlog.proposals.verbs import GROUP_HELP
 
 WITH_PARTS = "assembly-with-parts"
 

@@ -9,7 +9,7 @@ import typer
 
 from buildlog.commands.lazy import LazyGroup, single_command
 from buildlog.commands.session import chosen
-from buildlog.commands.verbs import GROUP_HELP, VERBS
+from buildlog.proposals.verbs import GROUP_HELP, VERBS
 
 FUNCTIONS = {
     "status": "questions:status",

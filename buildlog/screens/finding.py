@@ -1,9 +1,11 @@
-"""`ctrl+p`: any key of the screen in view, or any named thing, by typing it."""
+"""`ctrl+p`: any key of the screen in view, any command, or any named thing, by typing it."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from buildlog.proposals.verbs import VERBS
+from buildlog.screens.acts.commands import ask_command
 from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.keys import in_force
 from buildlog.screens.own_keys import as_set, own_keys
@@ -15,7 +17,8 @@ if TYPE_CHECKING:
     from buildlog.screens.app import Buildlog
 
 Found = tuple[str, str, int]
-"""What to do with it («key», «noun» or a noun), the noun, and the row's id; of a key its place in the table."""
+"""What to do with it («key», «command», «noun» or a noun), the noun, and the row's id; of a key or a command its
+place in the table."""
 
 
 class Find(Choose[Found]):
@@ -36,23 +39,32 @@ async def find(app: Buildlog) -> None:
         if key.id not in ("find", "back")
     ]
     things = named_things(app.status.snapshot) if app.status else []
-    found = await app.push_screen_wait(Find("Find what? Type a part of it.", [*keys, *_nouns(), *things]))
+    found = await app.push_screen_wait(
+        Find("Find what? Type a part of it.", [*keys, *_commands(), *_nouns(), *things])
+    )
     if found is None:
         return
     what, action, row_id = found
     if what == "key":
         await act(app, in_force(screen.SCOPE)[row_id])
+    elif what == "command":
+        await ask_command(screen, VERBS[row_id])
     elif what == "noun":
         await app.lead_to_list(action)
     else:
         await app.lead_to(what, row_id)
 
 
+def _commands() -> list[Choice[Found]]:
+    """Every daily action, by its form."""
+    return [Choice(("command", "", index), verb.called, f"form: {verb.told}") for index, verb in enumerate(VERBS)]
+
+
 def _nouns() -> list[Choice[Found]]:
     """The list of each noun, where things of it are added and changed."""
     from buildlog.screens.things_rows import MEANS
 
-    return [Choice(("noun", noun, 0), f"{noun}: list, add, change", means) for noun, means in MEANS.items()]
+    return [Choice(("noun", noun, 0), noun, f"list, add, change: {means}") for noun, means in MEANS.items()]
 
 
 def named_things(snapshot: Snapshot) -> list[Choice[Found]]:

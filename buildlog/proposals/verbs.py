@@ -1,6 +1,10 @@
-"""Every daily action as a command: group, verb, wish, and which fields are typed without their names."""
+"""Every daily action as a command, in the shell and on the screens: group, verb, wish, and which fields are typed
+without their names."""
 
 from dataclasses import dataclass
+from typing import Any
+
+from buildlog.proposals.wishes import wishes
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,6 +16,22 @@ class Verb:
     wish: str
     positional: tuple[str, ...] = ()
     help: str = ""
+
+    @property
+    def kind(self) -> type[Any]:
+        return wishes()[self.wish]
+
+    @property
+    def called(self) -> str:
+        return f"{self.group} {self.name}".strip()
+
+    @property
+    def told(self) -> str:
+        """What its help says, else the wish's own first words; what its docstring says of code is left out."""
+        words = (self.kind.__doc__ or "").strip()
+        if self.help or words.startswith(f"{self.kind.__name__}("):  # without a docstring it is given its signature
+            return self.help
+        return words.split("\n\n")[0].replace("``", "")
 
 
 VERBS = (
