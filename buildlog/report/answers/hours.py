@@ -25,7 +25,7 @@ def print_hours(status: Status) -> Table:
             for key, title in (("running", "Running"), ("queued", "Queued"), ("to_print", "To print"), ("all", "All"))
         ),
     )
-    usual = " (usual)" if found.on_top.usual else ""
+    usual = " (usual)" if found.on_top.usual else f" (from {found.on_top.prints} prints)"
     remarks = [
         f"Left: {in_hours(found.total_minutes)}, likely between {in_hours(found.low_minutes)} "
         f"and {in_hours(found.high_minutes)}.",

@@ -120,5 +120,27 @@ def test_each_slot_counts_once_in_the_hours_of_its_position(with_file, do, stand
     assert sum(hours.position_minutes.values()) == pytest.approx(hours.total_minutes, abs=2)
 
 
-def test_what_usually_comes_on_top_is_usual_until_five_pieces_are_in_place(beetle, stand):
-    assert (stand().hours.on_top.factor, stand().hours.on_top.usual) == (1.5, True)
+def print_f1(do, times):
+    for day in range(1, 1 + times):
+        do("start_print", f"2026-11-{day:02d}T08:00:00Z", file="F1", printer="P1", spools="B1")
+        do("finish_print", f"2026-11-{day:02d}T17:00:00Z", printer="P1")
+
+
+def test_what_usually_comes_on_top_is_usual_until_five_prints_are_done(with_file, do, stand):
+    print_f1(do, 4)
+    found = stand().hours.on_top
+    assert (found.factor, found.prints, found.usual) == (1.5, 4, True)
+
+
+def test_what_comes_on_top_is_the_hours_printed_to_those_in_place(with_file, do, stand):
+    """Five prints made ten pieces, four of which lie against the four slots that there are."""
+    print_f1(do, 5)
+    found = stand().hours.on_top
+    assert (found.factor, found.prints, found.usual) == (10 / 4, 5, False)
+
+
+def test_pieces_that_were_only_counted_do_not_say_what_comes_on_top(with_file, do, stand):
+    print_f1(do, 5)
+    before = stand().hours.on_top
+    do("count_part", "2026-11-20T08:00:00Z", part="SHIN", side="L", pieces="40")
+    assert stand().hours.on_top == before
