@@ -33,6 +33,8 @@ def _revise_one(work: Work, part: Part, letter: str, wish: wishes.Revise) -> str
     if any(revision.letter == letter for revision in known):
         raise AlreadyThere(f"revision of {part.code}", letter)
     left, right = _answers(part, wish) if known else (None, None)
+    if len(known) == 1 and known[0].since_at > work.at:  # a first revision counts from the beginning, whenever typed
+        work.change(known[0], since_at=work.at)
     before = next((r for r in reversed(known) if r.since_at <= work.at), known[0] if known else None)
     revision = work.add(
         Revision(
@@ -57,7 +59,12 @@ def _revise_one(work: Work, part: Part, letter: str, wish: wishes.Revise) -> str
     standing = [f for f in standing_bonded(work, usages) if _is_old(work, f, left, right)]
     answer = answer_for(work, part.code, standing, wish.bonded)
     done = settle(work, part.code, standing, answer)
-    return f"Revised {part.code} to {letter}{_told(left, right)}.{done}{told_of_left_over(work, part)}"
+    newer = (
+        f" {known[-1].letter} of {local(work, known[-1].since_at)} stays current."
+        if _is_older(known, work.at)
+        else ""
+    )
+    return f"Revised {part.code} to {letter}{_told(left, right)}.{newer}{done}{told_of_left_over(work, part)}"
 
 
 def supersede(wish: wishes.Supersede, work: Work) -> str:
@@ -131,6 +138,10 @@ def _told(left: OldGoodFor | None, right: OldGoodFor | None) -> str:
     if left is None:
         return ""
     return f"; old ones: {left}" if left == right else f"; old ones: L {left}, R {right}"
+
+
+def _is_older(known: list[Revision], at: str) -> bool:
+    return bool(known) and known[-1].since_at > at
 
 
 def _is_old(work: Work, fitting: Fitting, left: OldGoodFor | None, right: OldGoodFor | None) -> bool:

@@ -162,3 +162,19 @@ def test_a_late_patch_ends_what_was_taken_out_later(legs, tell) -> None:
     tell("revise", at="2026-11-15T08:00:00Z", part="SHIN", old="no good", bonded="patch")
     assert [f.until_at for f in legs.snapshot().fittings] == ["2026-11-15T08:00:00Z"]
     assert legs.check() == []
+
+
+def test_a_part_typed_in_late_can_be_revised_at_an_earlier_moment(legs, tell, clock) -> None:
+    before = clock.ago(days=40)
+    tell("revise", at=before, part="SHIN", old="no good")
+    assert [(r.letter, r.since_at) for r in legs.snapshot().revisions_of[shin(legs).id]] == [
+        ("A", before),
+        ("B", before),
+    ]
+
+
+def test_a_revision_told_after_a_later_one_says_which_stays_current(legs, tell, clock) -> None:
+    tell("revise", at=clock.ago(days=2), part="SHIN")
+    said = tell("revise", at=clock.ago(days=3), part="SHIN")
+    assert "Revised SHIN to C" in said
+    assert "B of Mon 23 Nov 13:00 stays current." in said
