@@ -29,7 +29,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import work
 from textual.app import ComposeResult
 from textual.containers import Container
-from textual.events import DescendantFocus
+from textual.events import DescendantFocus, ScreenResume
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -74,6 +74,7 @@ class LiveScreen(WishingScreen):
         styled_from_the_start(self)
         self._showing: tuple[Status, int | None] | None = None
         self._standing: tuple[str, Tone] = "", Tone.FAINT
+        self._was_away = False
 
     def compose(self) -> ComposeResult:
         yield TitleLine(self.NAME)
@@ -91,7 +92,7 @@ class LiveScreen(WishingScreen):
         """Called before a Status is shown: the screen that is shown first mounts its body only then."""
 
     def show(self, status: Status) -> None:
-        """Bring a Status on screen; called again for each new one."""
+        """Bring a Status on screen, and what follows the cursor of a list too; called again for each new one."""
 
     def reveal(self, noun: str, row_id: int) -> None:
         """Put the cursor on the row `noun:id` in whichever grid has it."""
@@ -125,7 +126,11 @@ class LiveScreen(WishingScreen):
         await self.lay()
         self._take(message.status)
 
-    async def on_screen_resume(self) -> None:
+    def on_screen_suspend(self) -> None:
+        self._was_away = True
+
+    async def on_screen_resume(self, event: ScreenResume) -> None:
+        event.refresh_styles &= self._was_away  # those that it was mounted with hold
         if self.status is not None:
             await self.lay()
             self.take_again()
@@ -181,12 +186,14 @@ class LiveScreen(WishingScreen):
         if not self.laid:
             return
         if self._showing is None or self._showing[0] is not status or self._showing[1] != self.build_id:
+            from buildlog.screens.widgets.grid import Grid
             from buildlog.wording import day_and_clock
 
             self._showing = status, self.build_id
             self._standing = standing(self.live.ledger)  # not with each row: it looks at what is mounted
             self.query_one(TitleLine).show(day_and_clock(status.now, status.snapshot.settings.home_zone))
-            self.show(status)
+            with self.prevent(Grid.Highlighted):  # what follows the cursor is shown by `show` itself
+                self.show(status)
             self._tell_row()
 
 

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from textual import on
 from textual.containers import Horizontal
-from textual.events import Resize
 from textual.widget import Widget
 
 from buildlog.screens.keys import Scope, bindings
@@ -32,6 +31,7 @@ class Mirror(MirrorEditKeys):
 
     SCOPE, NAME = Scope.MIRROR, "mirror"
     CSS_PATH = "mirror.tcss"
+    VERTICAL_BREAKPOINTS = [*MirrorEditKeys.VERTICAL_BREAKPOINTS, (TALL_FROM, "-tall")]
     BINDINGS = bindings(Scope.MIRROR)
     QUESTION = "How far is each subassembly on both sides, and what holds it?"
     WORDS = (
@@ -76,9 +76,6 @@ class Mirror(MirrorEditKeys):
             self.live.show_build(build_id)
         self.tree_grid.move_to(f"assembly:{found}")
         self.tree_grid.focus()
-
-    def on_resize(self, event: Resize) -> None:
-        self.set_class(event.size.height >= TALL_FROM, "-tall")
 
     @on(Grid.Highlighted, "#tree")
     def _tell_what_holds(self) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from rich.segment import Segment
@@ -75,11 +76,12 @@ class WayCell:
 def holding(status: Status, position_ids: tuple[int, ...]) -> list[Held]:
     """All that holds these positions, each once, nearest first."""
     several = len(position_ids) > 1
+    way = cache(lambda start, path: _way(status, start, path))  # many hold the same place
     found: dict[int, tuple[int, Held]] = {}
     for position_id in position_ids:
         start = position_name(status.snapshot, position_id) if several else ""
         for leaf, path in status.blockers.closure(position_id):
-            found.setdefault(id(leaf), (len(path), Held(leaf, _way(status, start, path))))
+            found.setdefault(id(leaf), (len(path), Held(leaf, way(start, path))))
     if not several:
         return [held for _, held in found.values()]
     return [held for _, held in sorted(found.values(), key=lambda pair: pair[0])]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from buildlog.screens.widgets.cells import Align
@@ -30,12 +29,8 @@ class SidePane(Vertical):
     """A line of figures and a grid. `leaf_here` is the blocker under the cursor."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__(id=id)
+        super().__init__(FactsLine(), Grid(COLUMNS, empty=READY), id=id)
         self._leaves: dict[str, Blocker] = {}
-
-    def compose(self) -> ComposeResult:
-        yield FactsLine()
-        yield Grid(COLUMNS, empty=READY)
 
     @property
     def grid(self) -> Grid:

@@ -36,11 +36,30 @@ MODES: dict[str, str | Callable[[], Screen[Any]]] = {
 }
 
 
+SHOWN_WITH = (
+    "facts.default_boxes",
+    "report.week",
+    "screens.mirror_blockers",
+    "screens.stock_chart",
+    "screens.stock_shelf",
+    "screens.stock_told",
+    "status.boxes",
+    "status.burn_down",
+    "status.catch_up",
+    "status.forms",
+    "status.more_hands",
+    "status.notes",
+    "status.on_top",
+    "status.spool_curve",
+)
+"""What screens load when they show a Status, beside their rows."""
+
+
 def load_screens() -> None:
-    """Load what a screen takes when it is first shown: its class and its rows."""
-    for module in _modules:
-        importlib.import_module(f"buildlog.screens.{module}")
-        importlib.import_module(f"buildlog.screens.{module}_rows")
+    """Load what a screen takes when it is first shown: its class, its rows, and what these ask."""
+    screens = [f"screens.{module}{part}" for module in _modules for part in ("", "_rows")]
+    for module in (*screens, *SHOWN_WITH):
+        importlib.import_module(f"buildlog.{module}")
 
 
 HOMES = {

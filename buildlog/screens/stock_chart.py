@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from buildlog.screens.stock_rows import short_day
@@ -75,10 +76,7 @@ def _days(at: Moment) -> float:
 def _labels(status: Status, first: float, last: float) -> list[tuple[str, float]]:
     """Dates at even distances, whole weeks apart."""
     weeks = max(1, round((last - first) / 7 / LABELS))
-    start = when(status.now)
-    found = []
-    for step in range(-200, 200):
-        at = moment(start + timedelta(weeks=weeks * step))
-        if first <= _days(at) <= last:
-            found.append((short_day(status, at), _days(at)))
-    return found
+    start, today = when(status.now), _days(status.now)
+    steps = range(ceil((first - today) / 7 / weeks), floor((last - today) / 7 / weeks) + 1)
+    moments = [moment(start + timedelta(weeks=weeks * step)) for step in steps]
+    return [(short_day(status, at), _days(at)) for at in moments]

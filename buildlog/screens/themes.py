@@ -100,8 +100,16 @@ def styled_from_the_start(screen: Screen[Any]) -> None:
 
     Textual takes a new screen for one that was out of view while the theme changed: it parses all style sheets anew
     and applies them to everything, twice. The attribute is its own affair; without it opening is slower, no more.
+    And it sets the classes of the window's size only when all is mounted, to style all of it once more.
     """
     screen._css_update_count = getattr(screen.app, "_css_update_count", -1)
+    size = screen.app.size
+    for breakpoints, cells in (
+        (screen.HORIZONTAL_BREAKPOINTS, size.width),
+        (screen.VERTICAL_BREAKPOINTS, size.height),
+    ):
+        reached = [(least, name) for least, name in breakpoints or () if cells >= least]
+        screen.add_class(*(name for _, name in sorted(reached)[-1:]), update=False)
 
 
 def dress(app: App[Any], theme: Theme = DARK) -> None:

@@ -3,16 +3,41 @@
 import subprocess
 import sys
 
+from buildlog.ledger import Ledger
 from buildlog.screens.registry import HOMES, MODES
 
+OPENS_ALL = """
+import asyncio, sys
+from pathlib import Path
+from buildlog.ledger import Ledger
+from buildlog.screens.app import Buildlog
+from buildlog.screens.registry import MODES
 
-def test_every_screen_is_loaded_before_it_is_shown() -> None:
-    # in a program of its own: here the other tests have loaded them
-    code = "import sys; from buildlog.screens.registry import load_screens; load_screens(); print(*sys.modules)"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    loaded = set(done.stdout.split())
-    assert {f"buildlog.screens.{mode}" for mode in MODES} <= loaded
-    assert {f"buildlog.screens.{mode}_rows" for mode in MODES} <= loaded
+async def loaded_late(path):
+    ledger = Ledger.open(Path(path))
+    app = Buildlog(ledger)
+    async with app.run_test(size=(120, 40)) as pilot:
+        while "buildlog.record.writer" not in sys.modules:  # what is loaded last once the data stands
+            await pilot.pause(0.01)
+        await app.workers.wait_for_complete()
+        before = set(sys.modules)
+        for mode in MODES:
+            await app.action_go(mode)
+            await pilot.pause()
+            await app.workers.wait_for_complete()
+        print(*sorted(set(sys.modules) - before))
+    ledger.close()
+
+asyncio.run(loaded_late(sys.argv[1]))
+"""
+
+
+def test_a_screen_that_is_shown_first_has_nothing_left_to_load(demo: Ledger) -> None:
+    # in a program of its own: here the other tests have loaded it
+    done = subprocess.run(
+        [sys.executable, "-c", OPENS_ALL, str(demo.path)], capture_output=True, text=True, check=True
+    )
+    assert [name for name in done.stdout.split() if name.startswith("buildlog")] == []
 
 
 def test_what_is_at_home_somewhere_is_at_home_on_a_screen_that_there_is() -> None:

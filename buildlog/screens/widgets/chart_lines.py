@@ -111,11 +111,10 @@ class Plot:
             Segment(TICK if label else AXIS, brush.of(Tone.FAINT)),
         ]
         marks = [self._mark(column, row) for column in range(self.inner)]
-        behind = [brush.on(brush.base), brush.on(brush.base + band)]
-        grounds = [row in rows for rows in self.band_rows]
-        parts += [
-            Segment(shown, behind[ground].of(tone)) for (shown, tone), ground in zip(marks, grounds, strict=True)
-        ]
+        behind = [brush, brush.on(brush.base + band)]
+        cells = zip(marks, [row in rows for rows in self.band_rows], strict=True)
+        for (tone, ground), alike in itertools.groupby(cells, lambda cell: (cell[0][1], cell[1])):
+            parts.append(Segment("".join(mark[0] for mark, _ in alike), behind[ground].of(tone)))
         return parts
 
     def _mark(self, column: int, row: int) -> tuple[str, Tone]:

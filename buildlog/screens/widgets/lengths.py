@@ -57,15 +57,18 @@ def dots_of(share: float | None, total: int) -> int:
 def thread_cells(lengths: Lengths, cells: int, leftward: bool = False) -> list[tuple[str, Tone]]:
     """The bar without its track, left to right: (glyph, tone) a cell, ("", FAINT) where nothing is done."""
     total = cells * ACROSS
-    filled = [(dots_of(share, total), rows, tone) for share, rows, tone in lengths.threads]
+    columns = BITS[::-1] if leftward else BITS
+    filled = [
+        (dots_of(share, total), [sum(column[row] for row in rows) for column in columns], tone)
+        for share, rows, tone in lengths.threads
+    ]
     bar: list[tuple[str, Tone]] = []
     for cell in range(cells):
         bits, tone = 0, Tone.FAINT
-        for count, rows, own in reversed(filled):
-            for half in range(ACROSS):
-                if cell * ACROSS + half < count:
-                    column = ACROSS - 1 - half if leftward else half
-                    bits |= sum(BITS[column][row] for row in rows)
+        for count, halves, own in reversed(filled):
+            for place, half in enumerate(halves, cell * ACROSS):
+                if place < count:
+                    bits |= half
                     tone = own
         bar.append((glyph(bits) if bits else "", tone))
     return bar[::-1] if leftward else bar
