@@ -1,8 +1,9 @@
 """Takes a journal group back, or puts it back: the rows as they were, unless something stands on them."""
 
 import json
+from typing import Any
 
-from sqlalchemy import Connection
+from sqlalchemy.exc import IntegrityError
 from sqlmodel import Session, col, select
 
 from buildlog.errors import NothingToUndo, UndoRefused
@@ -72,8 +73,7 @@ def _turn(session: Session, writer: Writer, group: JournalGroup, kind: str, now:
     turned = [(e.table_name, e.row_id, e.before, e.after) for e in entries]
     if kind == UNDO:
         turned = [(table, row_id, after, before) for table, row_id, before, after in reversed(turned)]
-    for table, row_id, _, image in turned:
-        _put(connection, table, row_id, image)
+    _put_all(session, group, {(table, row_id): image for table, row_id, _, image in turned})
     _refuse_dangling(session, group)
     new = [rule for rule in broken_rules(connection) if rule not in known]
     if new:
@@ -112,19 +112,39 @@ def _note(
     return Recorded(mark.id, group.summary, len(turned))
 
 
-def _put(connection: Connection, table: str, row_id: int, image: str | None) -> None:
-    """Make a row what the image says, or take it away."""
-    if image is None:
+def _put_all(session: Session, group: JournalGroup, images: dict[tuple[str, int], str | None]) -> None:
+    """Make each row what its image says, or take it away. All go before the first comes back: two of them may have
+    changed what only one of them can have, as the mark of a piece.
+    """
+    connection = session.connection()
+    for table, row_id in images:
         connection.exec_driver_sql(f'DELETE FROM "{table}" WHERE id = ?', (row_id,))
+    for (table, _), image in images.items():
+        if image is None:
+            continue
+        values = json.loads(image)
+        names, marks = ", ".join(f'"{name}"' for name in values), ", ".join("?" for _ in values)
+        try:
+            connection.exec_driver_sql(f'INSERT INTO "{table}" ({names}) VALUES ({marks})', tuple(values.values()))
+        except IntegrityError as error:
+            _refuse_taken(session, group, table, values, str(error.orig))
+            raise
+
+
+def _refuse_taken(session: Session, group: JournalGroup, table: str, values: dict[str, Any], said: str) -> None:
+    """Only one row can have this, and another has taken it since: SQLite says which columns it is."""
+    columns = [
+        name.strip().removeprefix(f"{table}.") for name in said.partition("UNIQUE constraint failed:")[2].split(",")
+    ]
+    if not all(name in values for name in columns):
         return
-    values = json.loads(image)
-    names = ", ".join(f'"{name}"' for name in values)
-    marks = ", ".join("?" for _ in values)
-    sets = ", ".join(f'"{name}" = excluded."{name}"' for name in values if name != "id")
-    connection.exec_driver_sql(
-        f'INSERT INTO "{table}" ({names}) VALUES ({marks}) ON CONFLICT (id) DO UPDATE SET {sets}',
-        tuple(values.values()),
+    where = " AND ".join(f'"{name}" = ?' for name in columns)
+    found = session.connection().exec_driver_sql(
+        "SELECT group_id FROM journal_entry WHERE table_name = ? AND group_id > ?"
+        f' AND row_id IN (SELECT id FROM "{table}" WHERE {where})',
+        (table, group.id, *(values[name] for name in columns)),
     )
+    _refuse_over(session, group, {int(row[0]) for row in found}, "has taken its place")
 
 
 def _refuse_dangling(session: Session, group: JournalGroup) -> None:

@@ -99,3 +99,16 @@ def test_a_count_is_not_taken_back_when_the_pieces_it_found_are_gone_since(legs:
     tell("mark_missing", what="#1", pieces="4")
     with pytest.raises(UndoRefused, match="«a lot gives no more pieces than it holds»"):
         legs.undo(counting)
+
+
+def test_taking_out_is_not_taken_back_when_something_else_was_put_there_since(legs: Ledger, tell: Any) -> None:
+    tell("count_part", part="SHIN", side="L", pieces="3")
+    tell("fit_piece", slot="LEG L / SHIN 1")
+    tell("take_out", slot="LEG L / SHIN 1")
+    taking_out = legs.journal()[0].id
+    tell("fit_piece", slot="LEG L / SHIN 1", piece="#1")
+    later = legs.journal()[0].id
+    fitted = legs.snapshot().fittings
+    with pytest.raises(UndoRefused, match=rf"\(group {later}\) has taken its place. Take that back first"):
+        legs.undo(taking_out)
+    assert legs.snapshot().fittings == fitted

@@ -155,3 +155,17 @@ def test_a_print_that_was_taken_for_finished_failed_and_keeps_what_is_named(fini
     assert lots(finished) == [(Side.NONE, 2, Grade.GOOD, None)]
     assert finished.snapshot().feeds[0].to_at == NOON
     assert finished.check() == []
+
+
+@pytest.mark.parametrize("wrong", [{"other_side": "yes"}, {"other_side": "yes", "outcomes": "HINGE x1 scrap"}])
+def test_marks_that_changed_hands_in_a_correction_change_back(shop, do, wrong):
+    do("start_print", EIGHT, file="F1", spools="B1")
+    do("finish_print", SIX)
+    before = lots(shop)
+    do("correct_print", job="1", **wrong)
+    after = lots(shop)
+    assert {mark for *_, mark in after} & {mark for *_, mark in before} - {None}
+    shop.undo()
+    assert lots(shop) == before
+    shop.redo()
+    assert lots(shop) == after
