@@ -28,7 +28,7 @@ class RecordFit:
         default=(),
         read=read_codes,
         write=write_codes,
-        help="marks or parts of what it touched, after reprint or scrap",
+        help="marks or parts of what it touched, after reprint or scrap; empty: its only piece",
     )
     spot_check: bool = asks("spot check", Kind.YES_NO, default=False)
     text: str = asks("in words", Kind.TEXT, default="")

@@ -141,14 +141,28 @@ def _follow_up(
         step = call_for_rework(work, position, f"Rework for {test.code}")
         return f" To do: «{step.name}»."
     names = []
+    for fitting in _to_scrap(wish, work, test, then, touched):
+        take_out_of(work, fitting, scrap=True, at=work.at, cause=f"{test.code} failed")
+        names.append(what_stands(work, fitting))
+    return f" Scrapped {', '.join(names)}." if names else ""
+
+
+def _to_scrap(
+    wish: RecordFit, work: Work, test: FitTest, then: WhatThen | None, touched: list[Fitting]
+) -> list[Fitting]:
+    """Those named; where none is and it touches only one, that one."""
+    if then in (WhatThen.REPRINT, WhatThen.SCRAP) and not wish.scrap:
+        if len(touched) > 1:
+            names = ", ".join(what_stands(work, fitting) for fitting in touched)
+            raise BadWish((("scrap", f"say which: it touches {names}"),))
+        return touched
+    found = []
     for wanted in wish.scrap:
         meant = [fitting for fitting in touched if _is_meant(work, fitting, wanted)]
         if not meant:
             raise BadWish((("scrap", f"{test.code} touches no {wanted}: name a mark or part that it touches"),))
-        for fitting in meant:
-            take_out_of(work, fitting, scrap=True, at=work.at, cause=f"{test.code} failed")
-            names.append(what_stands(work, fitting))
-    return f" Scrapped {', '.join(names)}." if names else ""
+        found += (fitting for fitting in meant if fitting not in found)
+    return found
 
 
 def _is_meant(work: Work, fitting: Fitting, wanted: str) -> bool:

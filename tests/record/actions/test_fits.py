@@ -74,6 +74,20 @@ def test_what_failed_is_taken_out_and_scrapped_when_named(legs, tell, fitted) ->
     assert legs.snapshot().fittings[0].until_at == legs.now()
 
 
+def test_the_only_piece_that_it_touches_is_reprinted_without_being_named(legs, tell, fitted) -> None:
+    said = tell("record_fit", test="F-SHIN", place="LEG L", outcome="failed", what_then="reprint")
+    assert said == "F-SHIN on LEG L: failed. Scrapped SHINL-A."
+    assert legs.snapshot().fittings[0].until_at == legs.now()
+
+
+def test_which_of_several_pieces_is_reprinted_is_asked(legs, tell, fitted) -> None:
+    tell("fit_piece", at=EIGHT, slot="LEG L / SHIN 2")
+    with pytest.raises(BadWish, match="say which: it touches SHINL-A, SHINL-B"):
+        tell("record_fit", test="F-SHIN", place="LEG L", outcome="failed", what_then="scrap")
+    tell("record_fit", test="F-SHIN", place="LEG L", outcome="failed", what_then="scrap", scrap="SHINL-B")
+    assert [fitting.until_at is None for fitting in legs.snapshot().fittings] == [True, False]
+
+
 def test_a_test_of_empty_slots_is_refused(legs, tell) -> None:
     with pytest.raises(Refused, match="Nothing stands in the slots of LEG R"):
         tell("record_fit", test="F-SHIN", place="LEG R", outcome="passed")
