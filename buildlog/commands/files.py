@@ -30,10 +30,11 @@ def read(
 
 
 def told(report: ReadReport) -> list[str]:
-    """What was taken, left, listed as missing or in conflict, in lines."""
+    """What was taken, and all that a person should look at: left, missing, in conflict; in lines."""
     plan = report.plan
-    lines = [f"added {named.noun} {named.key}" for named in plan.added]
-    lines += [f"changed {named.noun} {named.key}" for named in plan.changed]
+    taken = [f"added {named.noun} {named.key}" for named in plan.added]
+    taken += [f"changed {named.noun} {named.key}" for named in plan.changed]
+    lines = [*taken[:MOST_TAKEN], *_rest(taken)]
     lines += [f"left as it is, changed in the ledger only: {named.noun} {named.key}" for named in plan.left]
     lines += [f"no longer in its file, not retired: {named.noun} {named.key}" for named in plan.missing]
     lines += [f"conflict: {conflict}" for conflict in plan.conflicts]
@@ -46,15 +47,15 @@ def told(report: ReadReport) -> list[str]:
         f"{shown} {count(len(plan.added), 'new thing')}, {count(len(plan.changed), 'change')} and "
         f"{count(plan.recorded, 'past fact')}; {count(plan.unchanged + plan.known, 'row')} as before."
     )
-    return [*lines[:MOST_LINES], *_rest(lines), total]
+    return [*lines, total]
 
 
-MOST_LINES = 30
+MOST_TAKEN = 30
 
 
-def _rest(lines: list[str]) -> list[str]:
-    more = len(lines) - MOST_LINES
-    return [f"… and {count(more, 'more line')}"] if more > 0 else []
+def _rest(taken: list[str]) -> list[str]:
+    more = len(taken) - MOST_TAKEN
+    return [f"… and {more} more"] if more > 0 else []
 
 
 def export(
@@ -63,7 +64,9 @@ def export(
     ] = "sheet",
     out: Annotated[Path | None, typer.Option("--out", help="Write to this file instead of standard output.")] = None,
 ) -> None:
-    """What the ledger holds, as a list or a build sheet that can be read again."""
+    """The things of the ledger, as a list or a build sheet that can be read again; `backup` keeps what happened to
+    them, too.
+    """
     with open_ledger() as ledger:
         snapshot = ledger.snapshot()
         text = export_sheet(snapshot) if noun == "sheet" else export_list(snapshot, noun_named(noun))

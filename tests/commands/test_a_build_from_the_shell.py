@@ -127,3 +127,14 @@ def test_a_start_says_when_it_should_end_as_such_prints_have_run(story: Any) -> 
     estimated = "2026-11-25T15:10:00Z"
     assert runs["ends_at"] > estimated
     assert f"It should end {clock(runs['ends_at'], 'Europe/Berlin')}, as such prints have run." in started.err
+
+
+def test_rows_that_left_a_file_are_all_listed_though_what_was_taken_is_cut_short(story: Any, tmp_path: Path) -> None:
+    boxes = tmp_path / "boxes.csv"
+    codes = [f"B{number:02d}" for number in range(50)]
+    boxes.write_text("code,name\n" + "".join(f"{code},crate\n" for code in codes), "utf-8")
+    first = story("read", str(boxes)).err
+    assert (first.count("added box"), "… and 20 more\n" in first) == (30, True)
+    boxes.write_text("code,name\nB99,crate\n", "utf-8")
+    again = story("read", str(boxes)).err
+    assert [f"no longer in its file, not retired: box {code}" in again for code in codes] == [True] * 50
