@@ -155,7 +155,7 @@ class CatchUp(LiveScreen):
     async def _answer(self, answer: Answer) -> None:
         due = self.due_here
         if due is None:
-            self.live.tell("Nothing stands under the cursor.")
+            self.live.tell("Nothing waits to be answered: {tell_more} tells what nobody expected.", Tone.CAUTION)
             return
         reply = due.reply(answer)
         if reply.asking is None:

@@ -103,7 +103,9 @@ class FitsScreen(LiveScreen):
 
         state = self.state_here
         if state is None or self.status is None:
-            self.live.tell("No fit stands under the cursor.")
+            self.live.tell(
+                "No fit stands under the cursor: {show_all} shows those passed, Things ({go_things}) adds one."
+            )
         elif not state.can_test:
             self.live.tell(f"It cannot be tried yet: {state.why}. Enter shows what holds it.")
         elif await record_state(self, self.status, state) is not None:

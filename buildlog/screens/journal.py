@@ -104,6 +104,9 @@ class Journal(LiveScreen):
         self.query_one("#groups", Grid).focus()
 
     def action_show_rows(self) -> None:
+        if not self._groups:
+            self.live.tell(LEADS_IN)
+            return
         self._open_rows(not self.query_one("#rows", Grid).display)
 
     @work
@@ -111,7 +114,9 @@ class Journal(LiveScreen):
         from buildlog.screens.turning import take_back_group
 
         group = self.group_here
-        if group is not None:
+        if group is None:
+            self.live.tell("No change stands under the cursor: go up to one." if self._groups else LEADS_IN)
+        else:
             meant = group.undoes_id or group.id
             await take_back_group(self.live, meant, group.summary.removeprefix(f"{group.kind}: "))
 

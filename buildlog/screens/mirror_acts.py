@@ -10,6 +10,9 @@ from buildlog.screens.dialogs.choose import Choice
 if TYPE_CHECKING:
     from buildlog.screens.mirror_keys import MirrorKeys
 
+NO_STEP = "No step is open here: the list below says what holds each, {edit_here} adds one."
+NO_FIT = "No fit is to be tested here now: Fits ({go_fits}) has all of them, Things ({go_things}) adds one."
+
 
 async def tick_here(screen: MirrorKeys) -> None:
     """One of the steps open beneath the row, nearest first and left before right, or the one of the blocker."""
@@ -25,7 +28,7 @@ async def tick_here(screen: MirrorKeys) -> None:
             here.append((min(places), doable))
     here.sort(key=lambda pair: pair[0])
     choices = [Choice(doable, doable.text, told_of_doable(status, doable)) for _, doable in here]
-    chosen = await screen.choose("Tick which step?", choices, empty="No step is open here: see below what holds it.")
+    chosen = await screen.choose("Tick which step?", choices, empty=NO_STEP)
     if chosen is not None:
         await tick_step(screen, chosen.position_id, chosen.about.id)
 
@@ -38,7 +41,7 @@ async def fit_here(screen: MirrorKeys) -> None:
     names = {test.id: test.name for test in status.snapshot.fit_tests}
     here = [state for state in fits_to_test(status) if state.position_id in places]
     choices = [Choice(state, names[state.test_id], told_of_fit(status, state)) for state in here]
-    chosen = await screen.choose("Which fit was tried?", choices, empty="No fit is to be tested here now.")
+    chosen = await screen.choose("Which fit was tried?", choices, empty=NO_FIT)
     if chosen is not None:
         await record_fit(screen, chosen.position_id, chosen.test_id)
 

@@ -16,6 +16,7 @@ from buildlog.terms import Side
 if TYPE_CHECKING:
     from buildlog.screens.mirror_edit_keys import MirrorEditKeys
 
+NO_ASSEMBLY = "There is no assembly here yet: {edit_here} adds the first, {add_with_parts} adds one with its parts."
 HERE = (
     ("usage", "usages", "which parts go in, and how many"),
     ("step", "steps", "bench work, in order"),
@@ -61,7 +62,9 @@ async def edit_here(screen: MirrorEditKeys) -> None:
 
 async def move_here(screen: MirrorEditKeys) -> None:
     place = place_here(screen)
-    if place is not None:
+    if place is None:
+        screen.live.tell(NO_ASSEMBLY)
+    else:
         await tree.move_assembly(screen, place.assembly_id)
 
 
@@ -113,7 +116,10 @@ def _choices(screen: MirrorEditKeys, place: Place) -> list[Choice[Act]]:
 async def _part_here(screen: MirrorEditKeys, place: Place | None, title: str) -> int | None:
     """The part of the blocker, else one of those in the assembly and beneath it, nearest first."""
     status = screen.status
-    if status is None or place is None:
+    if status is None:
+        return None
+    if place is None:
+        screen.live.tell(NO_ASSEMBLY)
         return None
     if place.part_id is not None:
         return place.part_id
@@ -127,7 +133,7 @@ async def _part_here(screen: MirrorEditKeys, place: Place | None, title: str) ->
         Choice(part_id, snapshot.part[part_id].code, f"{snapshot.part[part_id].name}, in {home}")
         for part_id, home in reversed(parts.items())
     ]
-    return await screen.choose(title, choices, empty="No part is used here yet.")
+    return await screen.choose(title, choices, empty="No part is used here yet: {edit_here} adds a usage.")
 
 
 def _code(screen: MirrorEditKeys, place: Place) -> str:

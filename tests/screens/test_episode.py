@@ -120,6 +120,7 @@ async def test_a_viewer_asks_and_is_answered_and_a_promise_is_made_and_kept(week
 async def test_closing_plans_the_next_episode_and_carries_over_what_is_open(week: Ledger, screens: Any) -> None:
     async with screens(week) as on:
         await on.press("7 x")
+        assert "what is open goes on to the next episode, and none is planned yet" in on.sentences
         await on.fill({"title": "Legs"})
         await on.press("enter")
         assert "2 open goals" in on.text

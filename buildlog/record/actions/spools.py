@@ -87,6 +87,7 @@ def weigh_spool(wish: WeighSpool, work: Work) -> str:
             )
         )
     assert spool.id is not None
+    first = not work.all(SpoolEntry, spool_id=spool.id, kind=SpoolEntryKind.WEIGHED)
     work.add(
         SpoolEntry(
             spool_id=spool.id,
@@ -96,7 +97,16 @@ def weigh_spool(wish: WeighSpool, work: Work) -> str:
             cause=wish.cause,
         )
     )
-    return f"{spool.code} weighs {grams(wish.gross)} with its reel."
+    said = f"{spool.code} weighs {grams(wish.gross)} with its reel."
+    return f"{said} {_of_the_reel(spool)}" if first and spool.tare_assumed else said
+
+
+def _of_the_reel(spool: Spool) -> str:
+    """What is not known yet of a spool that is weighed for the first time, and how it becomes known."""
+    return (
+        f"The reel is assumed to weigh {grams(spool.tare_mg)} ± {grams(spool.tare_pm_mg)}: weigh an empty one like it "
+        f"and enter that as the tare of {spool.code}."
+    )
 
 
 def open_spool(wish: OpenSpool, work: Work) -> str:

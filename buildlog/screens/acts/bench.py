@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 NOW, TYPED = "now", "typed"
 PASSED, FAILED = "passed", "failed"
+NO_STEP = "No step is open: Mirror ({go_mirror}) says what holds those there are, Things ({go_things}) adds one."
+NO_FIT = "No fit is to be tested now: Fits ({go_fits}) says why, Things ({go_things}) adds one."
 AFTER_FAILURE = ("what_then", "text", "scrap", "overruled")
 
 
@@ -37,7 +39,7 @@ async def tick_step(screen: LiveScreen, position_id: int | None = None, step_id:
         if (position_id is None or doable.position_id == position_id)
         and (step_id is None or doable.about.id == step_id)
     ]
-    found = await screen.choose("Tick which step?", choices, empty="No step is open: see what blocks on Mirror.")
+    found = await screen.choose("Tick which step?", choices, empty=NO_STEP)
     if found is None:
         return
     step = next(step for step in status.snapshot.steps if step.id == found.about.id)
@@ -85,7 +87,7 @@ async def record_fit(screen: LiveScreen, position_id: int | None = None, test_id
         for state in fits_to_test(status)
         if (position_id is None or state.position_id == position_id) and (test_id is None or state.test_id == test_id)
     ]
-    state = await screen.choose("Which fit was tried?", choices, empty="No fit is to be tested now.")
+    state = await screen.choose("Which fit was tried?", choices, empty=NO_FIT)
     if state is not None:
         await record_state(screen, status, state)
 

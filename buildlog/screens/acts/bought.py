@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from buildlog.screens.base import LiveScreen
     from buildlog.status.status import Status
 
+NO_ITEM = "There is no bought item yet: add one on Things ({go_things}), with {add_thing}."
+
 
 async def count_item(screen: LiveScreen, item_id: int | None = None) -> None:
     """What was counted; of an item that is only looked at, plenty, low or out."""
@@ -57,7 +59,7 @@ async def _one(screen: LiveScreen, title: str, known: int | None) -> BoughtItem 
     choices = [
         Choice(item, item.code, f"{item.name}, {told_of_item(status, item)}", _tone(status, item)) for item in items
     ]
-    return await screen.pick(title, choices, empty="No bought item is on the record.")
+    return await screen.pick(title, choices, empty=NO_ITEM)
 
 
 def _tone(status: Status, item: BoughtItem) -> Tone:

@@ -54,12 +54,12 @@ def _choice(status: Status, build: Build, episode: Episode) -> Choice[tuple[int,
 
 
 async def plan_episode(screen: LiveScreen, build: Build) -> None:
-    asked = await _ask_next(screen, build)
+    asked = await _ask_next(screen, build, f"The next episode of {build.code}")
     if asked is not None:
         await screen.wish(asked)
 
 
-async def _ask_next(screen: LiveScreen, build: Build) -> PlanEpisode | None:
+async def _ask_next(screen: LiveScreen, build: Build, title: str) -> PlanEpisode | None:
     """The next episode, a week after the last one unless another moment is typed."""
     from buildlog.report.period import episodes_of
 
@@ -74,7 +74,7 @@ async def _ask_next(screen: LiveScreen, build: Build) -> PlanEpisode | None:
     asked = await ask_wish(
         screen.live,
         PlanEpisode,
-        f"The next episode of {build.code}",
+        title,
         values=values,
         only=("films_at", "title"),
         when_too=False,
@@ -121,7 +121,11 @@ async def close_episode(screen: LiveScreen, shown: Shown) -> None:
         return
     planned = None
     if not _later_open(status, episode):
-        planned = await _ask_next(screen, shown.build)
+        why = (
+            f"Closing episode {episode.number} of {shown.build.code}: what is open goes on to the next episode, "
+            "and none is planned yet. When does that one film? Nothing is closed before you have said yes."
+        )
+        planned = await _ask_next(screen, shown.build, why)
         if planned is None:
             return
     will = _what_closing_does(status, episode)

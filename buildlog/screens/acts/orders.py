@@ -23,7 +23,9 @@ async def receive_order(screen: LiveScreen, order_id: int | None = None) -> None
     if status is None:
         return
     choices = [c for c in open_orders(status) if order_id is None or c.value == order_id]
-    chosen = await screen.choose("Which order came?", choices, empty="No order is open.")
+    chosen = await screen.choose(
+        "Which order came?", choices, empty="No order is open: {place_order} on Stock ({go_stock}) places one."
+    )
     if chosen is None:
         return
     code = next(order.code for order in status.snapshot.orders if order.id == chosen)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from buildlog.proposals.printers import PrinterDown, PrinterUp, SetNozzle
+from buildlog.screens.acts.spools import NO_PRINTER
 from buildlog.screens.dialogs.choose import Choice
 
 if TYPE_CHECKING:
@@ -38,4 +39,4 @@ async def _printer(screen: LiveScreen, title: str, printer_id: int | None) -> Ma
     choices = [Choice(m, m.code, m.down_text or m.job_name or "free") for m in machines]
     if known is not None:
         return known
-    return await screen.choose(title, choices, empty="There is no printer yet.")
+    return await screen.choose(title, choices, empty=NO_PRINTER)

@@ -19,7 +19,9 @@ FILMED, SAFE, LOST, WITHOUT = "filmed", "safe", "lost", "without"
 
 async def tell_of_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
     """Of one shot, or one of those that are open: what became of it."""
-    found = await _choose(screen, "What became of which shot?", shot_id, ("to film", "filmed", "gone on without"))
+    found = await _choose(
+        screen, "What became of which shot?", shot_id, ("to film", "filmed", "gone on without"), NONE_TO_FILM
+    )
     if found is None:
         return
     code = found.shot.code
@@ -53,27 +55,27 @@ def _answers(state: str) -> list[Choice[str]]:
 
 async def film_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
     """It is filmed just now."""
-    found = await _choose(screen, "Which shot is filmed?", shot_id, ("to film", "gone on without"))
+    found = await _choose(screen, "Which shot is filmed?", shot_id, ("to film", "gone on without"), NONE_TO_FILM)
     if found is not None:
         await screen.wish(FilmShot(shot=found.shot.code))
 
 
 async def footage_safe(screen: LiveScreen, shot_id: int | None = None) -> None:
     """Its footage was copied and looked at."""
-    found = await _choose(screen, "Which footage is copied and looked at?", shot_id, ("filmed",))
+    found = await _choose(screen, "Which footage is copied and looked at?", shot_id, ("filmed",), NONE_FILMED)
     if found is not None:
         await screen.wish(FootageSafe(shot=found.shot.code))
 
 
 async def footage_lost(screen: LiveScreen, shot_id: int | None = None) -> None:
-    found = await _choose(screen, "Which footage is lost?", shot_id, ("filmed", "footage safe"))
+    found = await _choose(screen, "Which footage is lost?", shot_id, ("filmed", "footage safe"), NO_FOOTAGE)
     if found is not None:
         await screen.wish(FootageLost(shot=found.shot.code))
 
 
 async def overrule_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
     """Go on without it; the reason is typed."""
-    found = await _choose(screen, "Go on without which shot?", shot_id, ("to film", "filmed"))
+    found = await _choose(screen, "Go on without which shot?", shot_id, ("to film", "filmed"), NONE_OPEN)
     if found is not None:
         title = f"Go on without {found.shot.code}: {found.shot.what}"
         await screen.ask(OverruleShot, title, values={"shot": found.shot.code})
@@ -86,8 +88,14 @@ async def plan_shot(screen: LiveScreen, build_code: str, episode: Episode | None
     await screen.ask(PlanShot, title, values=values, only=("what", "step", "side"), when_too=False)
 
 
+NONE_TO_FILM = "No shot is still to film: {plan_shot} plans one."
+NONE_FILMED = "No footage waits to be copied: {film_shot} says that a shot is filmed."
+NO_FOOTAGE = "No shot is filmed yet, so no footage can be lost: {film_shot} says that one is."
+NONE_OPEN = "No shot is open that one could go on without: {plan_shot} plans one."
+
+
 async def _choose(
-    screen: LiveScreen, title: str, shot_id: int | None, states: tuple[str, ...]
+    screen: LiveScreen, title: str, shot_id: int | None, states: tuple[str, ...], empty: str
 ) -> ShotStanding | None:
     if screen.status is None:
         return None
@@ -99,7 +107,7 @@ async def _choose(
         screen.live.tell(f"{here.shot.code} is at «{here.state.value}»: nothing was recorded.")
         return None
     choices = [Choice(one, one.shot.code, one.shot.what) for one in standing if one.state.value in states]
-    return await screen.choose(title, choices, empty="No shot is so far.")
+    return await screen.choose(title, choices, empty=empty)
 
 
 def _standing(status: Status) -> tuple[ShotStanding, ...]:

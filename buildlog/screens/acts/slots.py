@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 TYPED = "typed"
-NO_PIECE = "No piece lies ready for a slot here."
-NOTHING_STANDS = "Nothing stands in a slot here."
-NO_SLOT = "Every slot here is filled."
+NO_PIECE = "No piece lies ready for a slot here: print one, or count what lies there on Boxes ({go_boxes})."
+NOTHING_STANDS = "Nothing stands in a slot here: {fit_piece} puts a piece in."
+NO_SLOT = "No slot here is free: {edit_here} adds a usage, {take_out} takes a piece out."
 
 
 async def fit_piece(screen: LiveScreen, position_ids: Iterable[int], part_id: int | None = None) -> None:

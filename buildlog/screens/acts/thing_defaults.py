@@ -78,6 +78,12 @@ def values_to_add(snapshot: Snapshot, noun: str) -> dict[str, Any]:
     return values
 
 
+def wanted_first(snapshot: Snapshot, noun: str) -> str:
+    """The noun of which there must be one before the form can be filled in; "" for none."""
+    needed = (field.refers for field in noun_fields(noun) if field.required and field.refers in FORMS)
+    return next((refers for refers in needed if not names_of(snapshot, refers)), "")
+
+
 def values_to_copy(snapshot: Snapshot, noun: str, form: Any) -> dict[str, Any]:
     """Everything but what makes it itself; the next code where it has one."""
     names = [field.name for field in noun_fields(noun) if field.name not in OWN.get(noun, ())]

@@ -12,12 +12,13 @@ from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, key_of, noun_fields
 from buildlog.proposals.problems import problems
 from buildlog.screens.acts.named import said_of_form
-from buildlog.screens.acts.thing_defaults import values_to_add, values_to_copy
+from buildlog.screens.acts.thing_defaults import values_to_add, values_to_copy, wanted_first
 from buildlog.screens.asking import Asked, ask_wish, in_words
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.dialogs.confirm import Confirm
 from buildlog.screens.naming import names_of, words_for
 from buildlog.screens.things_rows import told_of_form
+from buildlog.screens.widgets.tones import Tone
 from buildlog.status.forms import form_of, keys_of, retired_of
 from buildlog.status.strange_words import (
     classes_of_printers,
@@ -40,10 +41,16 @@ MAY_NAME = {
 """What a field may name that refers to things of several nouns."""
 NO_SUCH_FORM = "There is one row of settings: it can be changed with {edit_thing}, not added, copied or retired."
 
+FIRST = "{0} names {2}, and there is no {1} yet: add that first, on Things ({{go_things}})."
+
 
 async def add_thing(screen: LiveScreen, noun: str, **known: Any) -> str | None:
     """The key of what was added; `known` are values that stand in the form instead of the last one's."""
     if screen.status is None:
+        return None
+    first = wanted_first(screen.status.snapshot, noun)
+    if first:
+        screen.live.tell(FIRST.format(a(noun).capitalize(), first, a(first)), Tone.CAUTION)
         return None
     values = values_to_add(screen.status.snapshot, noun) | known
     return await _add(screen, noun, f"Add {a(noun)}", values)
@@ -80,7 +87,9 @@ async def edit_thing(
 
 async def retire_thing(screen: LiveScreen, noun: str, key: str) -> None:
     """Asked first; what still stands on it is named when it is refused."""
-    will = [f"{noun} {key} goes out of use. What happened with it stays on the record, and b brings it back."]
+    will = [
+        f"{noun} {key} goes out of use. What happened with it stays on the record, and {{bring_back}} brings it back."
+    ]
     if await screen.app.push_screen_wait(Confirm(f"Retire {noun} {key}?", will, yes="retire it")):
         await screen.wish(Retire(noun, key))
 
@@ -91,7 +100,11 @@ async def bring_back(screen: LiveScreen, noun: str) -> str | None:
         return None
     retired = retired_of(screen.status.snapshot, noun)
     choices = [Choice(key, key, told_of_form(form)) for key, form in retired.items()]
-    key = await screen.pick(f"Bring back which {noun}?", choices, empty="None of them is out of use.")
+    key = await screen.pick(
+        f"Bring back which {noun}?",
+        choices,
+        empty=f"No {noun} is out of use: {{retire_thing}} takes one out, and then it can be brought back.",
+    )
     if key is None or await screen.wish(BringBack(noun, key)) is None:
         return None
     return key

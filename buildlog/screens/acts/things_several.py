@@ -139,7 +139,9 @@ async def retire_several(screen: LiveScreen, noun: str, keys: Sequence[str]) -> 
     if screen.status is None:
         return False
     said = several(noun, len(keys))
-    will = [f"{few(keys)}: out of use from now on. What happened with them stays, and b brings each back."]
+    will = [
+        f"{few(keys)}: out of use from now on. What happened with them stays, and {{bring_back}} brings each back."
+    ]
     if not await screen.app.push_screen_wait(Confirm(f"Retire {said}?", will, yes="retire them")):
         return False
     wishes = [(Retire(noun, key), None) for key in lowest_first(screen.status.snapshot, noun, keys)]

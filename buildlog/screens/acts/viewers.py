@@ -25,7 +25,11 @@ async def answer_viewer(screen: LiveScreen, question_id: int | None = None) -> N
         return
     waiting = [q for q in screen.status.snapshot.viewer_questions if q.answered_at is None and q.retired_at is None]
     choices = [Choice(q, q.code, f"{q.who}: {q.text}") for q in waiting if question_id in (None, q.id)]
-    chosen = await screen.choose("Answer which viewer?", choices, empty="No viewer waits for an answer here.")
+    chosen = await screen.choose(
+        "Answer which viewer?",
+        choices,
+        empty="No viewer waits for an answer: {viewer_asks} writes down what one asks.",
+    )
     if chosen is not None:
         await screen.ask(AnswerViewer, chosen.text, values={"question": chosen.code})
 

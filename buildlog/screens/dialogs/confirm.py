@@ -16,6 +16,7 @@ from textual.widgets import Button
 
 from buildlog.screens.dialogs.question import Question, said
 from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.own_keys import own_keys, with_keys
 
 
 class Confirm(Question[bool]):
@@ -38,7 +39,7 @@ class Confirm(Question[bool]):
         self._will, self._yes, self._no, self._careful = tuple(will), yes, no, careful
 
     def body(self) -> Iterable[Widget]:
-        yield from (said(line, "question-line") for line in self._will)
+        yield from (said(with_keys(line, own_keys(self.app)), "question-line") for line in self._will)
         yield Horizontal(
             Button(Content(f"y  {self._yes}"), id="yes", compact=True),
             Button(Content(f"n  {self._no}"), id="no", compact=True),

@@ -41,7 +41,7 @@ def test_a_weighed_reel_makes_the_tare_known(shop, do):
 
 
 def test_a_reading_is_kept_as_read(shop, do):
-    assert do("weigh_spool", spool="B1", gross="812.5") == "B1 weighs 812 g with its reel."
+    assert do("weigh_spool", spool="B1", gross="812.5").startswith("B1 weighs 812 g with its reel.")
     (entry,) = shop.snapshot().spool_entries
     assert entry.gross_mg == 812_500
 
@@ -97,3 +97,14 @@ def test_a_spool_that_feeds_is_not_emptied(shop, do):
 def test_a_draw_outside_a_print_opens_the_spool(shop, do):
     do("draw_filament", spool="B1", grams="12", why="test strip")
     assert kinds(shop, "B1") == ["opened", "drawn"]
+
+
+def test_the_first_weighing_of_a_spool_on_an_assumed_reel_says_so_and_how_it_becomes_known(shop, do):
+    do("receive_spool", material="ABS-BLACK", codes="B9")
+    (spool,) = (spool for spool in shop.snapshot().spools if spool.code == "B9")
+    about = f"{spool.tare_mg / 1000:.0f} g ± {spool.tare_pm_mg / 1000:.0f} g"
+    first = do("weigh_spool", spool="B9", gross="900")
+    assert first.endswith(
+        f"The reel is assumed to weigh {about}: weigh an empty one like it and enter that as the tare of B9."
+    )
+    assert do("weigh_spool", spool="B9", gross="890") == "B9 weighs 890 g with its reel."
