@@ -5,6 +5,13 @@ class BuildlogError(Exception):
     """Root of everything a person can meet; shown without a traceback."""
 
 
+class Stopped(BuildlogError):
+    """A person stopped long work while it ran."""
+
+    def __init__(self) -> None:
+        super().__init__("Stopped: nothing was changed. The same again does it from the beginning.")
+
+
 class Refused(BuildlogError):
     """A wish that the rules of the ledger forbid as things stand."""
 

@@ -15,6 +15,7 @@ from buildlog.errors import BuildlogError, DamagedLedger, InTheFuture, NotFound,
 from buildlog.record import keeping
 from buildlog.record.trouble import as_ledger_error
 from buildlog.terms import Moment, moment
+from buildlog.watching import went_on
 
 if TYPE_CHECKING:
     from buildlog.facts.journal import JournalGroup
@@ -144,9 +145,12 @@ class Ledger:
         first = (listed[0][1] if listed else None) or now
         with self.understood(), self.writer().work(action, summary, first, now, dry_run) as opened:
             opened.work.session.info["reference"] = reference()
-            sentences = tuple(perform(wish, Work(opened.work.session, at or now, now)) for wish, at in listed)
+            sentences: list[str] = []
+            for wish, at in listed:
+                went_on(len(sentences), len(listed))
+                sentences.append(perform(wish, Work(opened.work.session, at or now, now)))
             opened.summary = summary or " ".join(sentences)[:200]
-        return Outcome(sentences, opened.group_id, tuple(opened.entries))
+        return Outcome(tuple(sentences), opened.group_id, tuple(opened.entries))
 
     def undo(self, group_id: int | None = None, own: bool = False) -> "Recorded":
         from buildlog.record.undo import undo

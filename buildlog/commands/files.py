@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from buildlog.commands.session import open_ledger, say
+from buildlog.commands.waiting import told_while
 from buildlog.files import ReadReport, export_list, export_sheet, read_into, write_text
 from buildlog.proposals.nouns import noun_named
 from buildlog.terms import HeldBy
@@ -24,7 +25,8 @@ def read(
 ) -> None:
     """Take files into the ledger: all of them or, with any error, nothing."""
     with open_ledger() as ledger:
-        report = read_into(ledger, files, as_list, prefer, dry_run)
+        with told_while("Taking them in"):
+            report = read_into(ledger, files, as_list, prefer, dry_run)
         for line in told(report):
             say(line)
 

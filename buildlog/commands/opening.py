@@ -8,6 +8,7 @@ import typer
 
 from buildlog.commands.entering import need_terminal, show_screens
 from buildlog.commands.session import chosen, open_ledger, say
+from buildlog.commands.waiting import told_while
 from buildlog.demo import lay_demo
 from buildlog.wording import count
 
@@ -26,7 +27,9 @@ def demo(
     path = into or chosen.ledger or Path(tempfile.mkdtemp(prefix="buildlog-demo-")) / "demo.db"
     with open_ledger(path) as ledger:
         say("Laying the demo, which takes some seconds …")
-        say(f"Laid {count(lay_demo(ledger), 'fact')} into {path}. Open it again with --ledger {path}.")
+        with told_while("Laying it"):
+            laid = count(lay_demo(ledger), "fact")
+        say(f"Laid {laid} into {path}. Open it again with --ledger {path}.")
         if no_screen:
             typer.echo(str(path))
         else:

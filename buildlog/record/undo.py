@@ -13,6 +13,7 @@ from buildlog.record.rules import broken_rules
 from buildlog.record.tables.journal import JournalEntry, JournalGroup
 from buildlog.record.writer import Recorded, Writer
 from buildlog.terms import Moment
+from buildlog.watching import went_on
 
 
 def standing(session: Session) -> Standing[JournalGroup]:
@@ -119,7 +120,8 @@ def _put_all(session: Session, group: JournalGroup, images: dict[tuple[str, int]
     connection = session.connection()
     for table, row_id in images:
         connection.exec_driver_sql(f'DELETE FROM "{table}" WHERE id = ?', (row_id,))
-    for (table, _), image in images.items():
+    for done, ((table, _), image) in enumerate(images.items()):
+        went_on(done, len(images))
         if image is None:
             continue
         values = json.loads(image)

@@ -62,8 +62,10 @@ class Buildlog(AnywhereApp):
             await self.switch_mode(name)
 
     async def action_back(self) -> None:
-        """To where one came from; Today is where it begins."""
-        if self.current_mode == FIRST:
+        """What is under way is stopped; else to where one came from. Today is where it begins."""
+        if self.stop_work():
+            self.tell("It stops at its next step, and nothing is changed.", Tone.CAUTION)
+        elif self.current_mode == FIRST:
             self._trail.clear()
             self.tell("This is the first screen: {quit} leaves, what is recorded is saved.", Tone.FAINT)
         elif self._trail:

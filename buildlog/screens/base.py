@@ -172,15 +172,8 @@ class LiveScreen(WishingScreen):
 
         if self._showing is not None:
             row = self.focused.cut_words() if isinstance(self.focused, Grid) else ""
-            told = " · ".join(text for text in (self._noted_here(), row) if text)
+            told = " · ".join(text for text in (noted_here(self), row) if text)
             self.query_one(SaidLine).stand(*((told, Tone.FAINT) if told else self._standing))
-
-    def _noted_here(self) -> str:
-        if self.status is None or not self.status.snapshot.notes or (here := self.thing_here) is None:
-            return ""
-        from buildlog.status.notes import told_on
-
-        return told_on(self.status.snapshot, *here)
 
     def _take(self, status: Status) -> None:
         if not self.laid:
@@ -195,6 +188,15 @@ class LiveScreen(WishingScreen):
             with self.prevent(Grid.Highlighted):  # what follows the cursor is shown by `show` itself
                 self.show(status)
             self._tell_row()
+
+
+def noted_here(screen: LiveScreen) -> str:
+    """The newest note on the thing under the cursor, and how many there are."""
+    if screen.status is None or not screen.status.snapshot.notes or (here := screen.thing_here) is None:
+        return ""
+    from buildlog.status.notes import told_on
+
+    return told_on(screen.status.snapshot, *here)
 
 
 def standing(ledger: Ledger) -> tuple[str, Tone]:

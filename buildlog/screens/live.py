@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import asyncio
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from buildlog.errors import BadWish, BuildlogError
 from buildlog.screens.following import FollowingApp
@@ -15,7 +14,10 @@ from buildlog.terms import Moment
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger, Outcome
+    from buildlog.screens.long_work import LongWork
     from buildlog.status.status import Status
+
+T = TypeVar("T")
 
 
 class LiveApp(FollowingApp):
@@ -27,6 +29,7 @@ class LiveApp(FollowingApp):
         super().__init__(ledger)
         self.build_id: int | None = None
         self.own: list[tuple[int, str]] = []
+        self._long_work: list[LongWork] = []
 
     async def record(self, wish: Any, at: Moment | None = None) -> Outcome | None:
         """Carry a wish out and say so, or say why it was refused and give None. To be awaited in a worker."""
@@ -35,7 +38,9 @@ class LiveApp(FollowingApp):
     async def record_all(self, wishes: Sequence[tuple[Any, Moment | None]], summary: str = "") -> Outcome | None:
         """As `record`, many wishes as one: all of them or none. The summary is what is said of them together."""
         try:
-            outcome, more = await asyncio.to_thread(_carried_out, self.ledger, self.status, wishes, summary)
+            outcome, more = await self.carry_out(
+                "Recording", lambda: _carried_out(self.ledger, self.status, wishes, summary)
+            )
         except BuildlogError as error:
             from buildlog.screens.dialogs.say import Say
 
@@ -47,6 +52,24 @@ class LiveApp(FollowingApp):
         self.tell(f"{sentence} {more}".rstrip(), Tone.GOOD)
         self.refresh_status()
         return outcome
+
+    async def carry_out(self, words: str, work: Callable[[], T]) -> T:
+        """The answer of work that may take long, done beside the keys; `stop_work` ends it."""
+        from buildlog.screens.long_work import LongWork
+
+        long_work = LongWork(words)
+        self._long_work.append(long_work)
+        try:
+            return await long_work.run(work, self.tell)
+        finally:
+            self._long_work.remove(long_work)
+
+    def stop_work(self) -> bool:
+        """Stop what has been told to be under way; whether there was anything."""
+        told = [long_work for long_work in self._long_work if long_work.is_told]
+        for long_work in told:
+            long_work.stop()
+        return bool(told)
 
 
 def _as_forms_say(error: BuildlogError, wishes: Sequence[tuple[Any, Moment | None]]) -> list[str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Callable
 
 from buildlog.errors import BuildlogError
@@ -10,6 +9,8 @@ from buildlog.screens.dialogs.confirm import Confirm
 from buildlog.screens.dialogs.say import Say
 from buildlog.screens.live import LiveApp
 from buildlog.screens.widgets.tones import Tone
+
+TURNING = {"Taken back": "Taking it back", "Put back": "Putting it back"}
 
 
 async def take_back(app: LiveApp) -> None:
@@ -44,7 +45,7 @@ async def put_back(app: LiveApp) -> None:
 async def _turned(app: LiveApp, what: str, turn: Callable[[], str]) -> str:
     """The summary of what was turned; empty where it was refused, which is said."""
     try:
-        summary = await asyncio.to_thread(turn)
+        summary = await app.carry_out(TURNING[what], turn)
     except BuildlogError as error:
         await app.push_screen_wait(Say("Nothing was changed", str(error).splitlines()))
         return ""

@@ -16,13 +16,15 @@ from buildlog.record.actions import perform
 from buildlog.record.actions.storing.rows import WorkRows, named_row
 from buildlog.record.tables.journal import FileRow
 from buildlog.record.writer import Work
+from buildlog.watching import went_on
 
 
 def read_files(wish: ReadFiles, work: Work) -> str:
     """Everything, or nothing and all that stands against it: a row that is refused does not hide the next one's."""
     problems = Problems()
     failed: set[str] = set()
-    for fact in wish.facts:
+    for done, fact in enumerate(wish.facts):
+        went_on(done, len(wish.facts))
         try:
             with work.session.begin_nested():
                 _take(fact, work)
