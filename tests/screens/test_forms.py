@@ -74,6 +74,20 @@ async def test_why_prints_failed_before_is_offered_as_the_cause(workshop: Ledger
     assert "warped off the bed" in {line.cause for line in snapshot.job_lines if line.job_id == shins.id}
 
 
+async def test_a_kind_typed_out_is_that_kind_and_brings_its_caution(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("step")
+        await on.press("a")
+        await on.fill({"code": "LEG-GLUE", "name": "glue the leg", "assembly": "LEG"})
+        await on.go_to_field("kind")
+        await on.press("s o l v")
+        assert "[solvent bond]" in on.text
+        assert "vapour" in on.text
+        await on.fill({"bench_time": "20"})
+        await on.press("enter")
+    assert form_of(workshop.snapshot(), "step", "LEG-GLUE").kind == "solvent bond"
+
+
 async def test_a_choice_is_picked_by_its_first_letter_and_time_is_written_in_minutes(
     workshop: Ledger, screens: Any
 ) -> None:
@@ -82,7 +96,7 @@ async def test_a_choice_is_picked_by_its_first_letter_and_time_is_written_in_min
         await on.press("a")
         await on.fill({"code": "LEG-WIRE", "name": "wire the leg", "assembly": "LEG"})
         await on.go_to_field("kind")
-        assert "← → or first letter" in on.text
+        assert "← → or its first letters" in on.text
         await on.press("w")
         await on.fill({"bench_time": "95"})
         assert "h:mm or minutes" in on.text

@@ -34,7 +34,7 @@ from buildlog.wording import few
 
 WRAPS_AT = 70
 """Cells of a line of caution in the narrowest panel."""
-PICKING = "← → or first letter"
+PICKING = "← → or its first letters"
 TYPING = {"duration": "h:mm or minutes"}
 """How a field is filled in, by its kind, where that is not plain."""
 Check = Callable[[Mapping[str, Any]], Mapping[str, str]]
@@ -82,6 +82,7 @@ class AskFields(Question[dict[str, Any]]):
 
     def on_resize(self) -> None:
         self._fit_lines()
+        self.call_after_refresh(self._tell)  # what has room in its line is known then
 
     @on(Input.Changed)
     @on(PickedEntry.Changed)
@@ -188,5 +189,11 @@ class AskFields(Question[dict[str, Any]]):
             return ""
         field, known = self._fields[name], self._completions.get(name, ())
         names = f"known: {few(known)}" if known else ""
-        how = PICKING if isinstance(self._entries[name], PickedEntry) else TYPING.get(str(field.kind), "")
+        entry = self._entries[name]
+        how = _picking(entry, field) if isinstance(entry, PickedEntry) else TYPING.get(str(field.kind), "")
         return "  ".join(part for part in (how, field.help, names) if part)
+
+
+def _picking(entry: PickedEntry, field: FieldLike) -> str:
+    """How to pick, with all there is to pick from where the line has no room for it."""
+    return PICKING if entry.shows_all else f"{PICKING}: {', '.join(field.choices)}"

@@ -47,7 +47,8 @@ class FieldLines(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     @property
     def _indent(self) -> int:
-        return self._room + 2
+        """Cells up to where the entries begin: the sign of the field in hand, label and star."""
+        return self._room + 3
 
     def tell(self, wrong: Mapping[str, str]) -> None:
         """Mark these fields as wrong, and say below each how; the others are well."""

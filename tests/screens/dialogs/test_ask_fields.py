@@ -264,7 +264,83 @@ async def test_how_to_pick_is_told_at_choices_only_and_how_to_write_at_durations
         await pilot.pause()
         for field in CHOSEN:
             text = "\n".join(app.lines)
-            told[field.name] = ("← → or first letter" in text, "h:mm or minutes" in text)
+            told[field.name] = ("← → or its first letters" in text, "h:mm or minutes" in text)
             await press(pilot, "down")
     picked, written, plain = (True, False), (False, True), (False, False)
     assert told == {"joined": picked, "side": picked, "rule": picked, "took": written, "note": plain}
+
+
+def kinds(choices: tuple[str, ...]) -> AskFields:
+    def parse(text: str) -> str:
+        if text not in choices:
+            raise ValueError(f"«{text}» is none of: {', '.join(choices)}")
+        return text
+
+    field = Asked("kind", "kind", "choice", choices=choices, required=True)
+    object.__setattr__(field, "parse", parse)
+    return AskFields("A step", (field,))
+
+
+SHORT = ("design", "clean", "sand", "bond", "solvent bond", "other")
+
+
+@pytest.mark.parametrize(
+    ("keys", "kind"),
+    [
+        ("s o l v", "solvent bond"),
+        ("s o l v e n t space b", "solvent bond"),
+        ("s s", "solvent bond"),
+        ("s s s", "sand"),
+        ("s o backspace", "sand"),
+        ("b", "bond"),
+        ("o t", "other"),
+        ("s o l v left", "bond"),
+    ],
+)
+async def test_letters_of_a_choice_narrow_by_what_was_typed_so_far(
+    bench: Callable[..., Any], press: Callable[..., Any], keys: str, kind: str
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(kinds(SHORT))
+        await pilot.pause()
+        await press(pilot, keys)
+        assert f"[{kind}]" in "\n".join(app.lines)
+        await press(pilot, "enter")
+    assert app.answers == [{"kind": kind}]
+
+
+async def test_letters_that_begin_no_choice_are_not_recorded_as_another(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(kinds(SHORT))
+        await pilot.pause()
+        await press(pilot, "s o v l enter")
+        assert app.answers == []
+        assert "✗ «sovl» is none of: design, clean, sand, bond, solvent bond, other" in "\n".join(app.lines)
+        await press(pilot, "backspace backspace l enter")
+    assert app.answers == [{"kind": "solvent bond"}]
+
+
+async def test_choices_that_have_no_room_in_their_line_are_listed_below(bench: Callable[..., Any]) -> None:
+    app, choices = bench(), tuple(f"{word} of the work" for word in ("start", "middle", "ending", "rest", "surplus"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(kinds(choices))
+        await pilot.pause()
+        text = " ".join("\n".join(app.lines).replace("▌", "").split())
+    assert "[start of the work] 1 of 5" in text
+    assert "its first letters: start of the work, middle of the work, ending of the work, rest" in text
+
+
+async def test_the_field_in_hand_bears_a_sign_and_no_other(
+    bench: Callable[..., Any], press: Callable[..., Any], form: AskFields
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(form)
+        await pilot.pause()
+        await press(pilot, "down")
+        signed = [line.split("┃")[1].split()[0] for line in app.lines if "┃" in line]
+    assert signed == ["looks"]
