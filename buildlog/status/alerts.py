@@ -53,8 +53,8 @@ def _baskets(stock: Stock, now: Moment, zone: ZoneInfo) -> Iterator[Alert]:
         where = f" at {basket.supplier}" if basket.supplier else ""
         about = Thing("supplier", basket.supplier_id, basket.supplier) if basket.supplier_id is not None else None
         if basket.is_now:
-            past = is_before(basket.order_by, now, zone)
-            since = f", overdue since {day(basket.order_by, zone)}" if past else ""
+            due = min((line.order_by for line in basket.lines if line.is_short), default=now)
+            since = f", overdue since {day(due, zone)}" if is_before(due, now, zone) else ""
             yield Alert(AlertLevel.ORDER_NOW, f"order today{where}{since}: {lines}", basket.order_by, basket, about)
         else:
             text = f"order by {day(basket.order_by, zone)}{where}: {lines}"

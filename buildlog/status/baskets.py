@@ -14,7 +14,9 @@ from buildlog.wording import so_many
 
 @frozen
 class BasketLine:
-    """``quantity`` packs of a material, or an amount of a bought item in its unit (whole packs of it)."""
+    """``quantity`` packs of a material, or an amount of a bought item in its unit (whole packs of it). ``is_short``:
+    there will not be enough; else only the reserve is touched.
+    """
 
     material_id: int | None
     bought_item_id: int | None
@@ -24,6 +26,7 @@ class BasketLine:
     price_minor: int
     order_by: Moment
     reason: str
+    is_short: bool
 
     @property
     def told(self) -> str:
@@ -72,6 +75,7 @@ def fill_baskets(
                     outlook.packs_to_order * material.price_minor,
                     outlook.order_by,
                     outlook.reason,
+                    outlook.runs_out_at is not None,
                 )
             )
     for line in bought:

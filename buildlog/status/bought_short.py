@@ -34,12 +34,13 @@ def bought_lines(
         state = accounts.bought[item.id]
         if item.account is BoughtAccount.ROUGH:
             if state.level in (Level.LOW, Level.OUT) and not state.on_order:
-                lines.append(_line(snapshot, zone, item, supplier, item.pack_quantity, now, f"{state.level}"))
+                is_out = state.level is Level.OUT
+                lines.append(_line(snapshot, zone, item, supplier, item.pack_quantity, now, f"{state.level}", is_out))
             continue
         short = asked[item.id] - max(0, state.amount or 0) - state.on_order
         if asked[item.id] and short > 0:
             needed_at = timeline.moment_of_rank(first_rank.get(item.id, 0))
-            lines.append(_line(snapshot, zone, item, supplier, short, needed_at, f"{short} {item.unit} short"))
+            lines.append(_line(snapshot, zone, item, supplier, short, needed_at, f"{short} {item.unit} short", True))
     return tuple(lines)
 
 
@@ -51,12 +52,15 @@ def _line(
     short: int,
     needed_at: Moment,
     reason: str,
+    is_short: bool,
 ) -> BasketLine:
     pack = max(1, item.pack_quantity)
     packs = -(-short // pack)
     days = lead_days(item.lead_days, supplier, snapshot.reference)
     by = order_moment(needed_at, days, supplier, zone)
-    return BasketLine(None, item.id, item.code, packs * pack, item.unit, packs * item.price_minor, by, reason)
+    return BasketLine(
+        None, item.id, item.code, packs * pack, item.unit, packs * item.price_minor, by, reason, is_short
+    )
 
 
 def _asked_by_slots(snapshot: Snapshot, needs: Needs) -> tuple[Counter[int], dict[int, int]]:

@@ -7,7 +7,7 @@ from buildlog.terms import Moment, Unit
 
 NOW = Moment("2026-11-25T12:00:00Z")
 DUE = Moment("2026-11-27T11:00:00Z")
-LINE = BasketLine(1, None, "TPU-AMBER", 2, Unit.EACH, 5_800, DUE, "runs out on Sat 5 Dec")
+LINE = BasketLine(1, None, "TPU-AMBER", 2, Unit.EACH, 5_800, DUE, "runs out on Sat 5 Dec", True)
 BASKET = Basket(1, "Mill, Lane; Works", (LINE,), DUE, 490, 6_290, True)
 ORDER = Alert(AlertLevel.ORDER_NOW, "Order at Mill, Lane; Works", DUE, BASKET, None)
 LATER = Alert(AlertLevel.LATER, "Order primer", None, None, None)

@@ -156,7 +156,7 @@ def _to_scrap(
             names = ", ".join(what_stands(work, fitting) for fitting in touched)
             raise BadWish((("scrap", f"say which: it touches {names}"),))
         return touched
-    found = []
+    found: list[Fitting] = []
     for wanted in wish.scrap:
         meant = [fitting for fitting in touched if _is_meant(work, fitting, wanted)]
         if not meant:

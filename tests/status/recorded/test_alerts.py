@@ -31,6 +31,12 @@ def test_what_must_be_ordered_today_comes_first_with_its_basket(beetle, do, stan
     assert alerts(there.snapshot, there.now, there.accounts, there.stock)[0].basket == there.stock.baskets[0]
 
 
+def test_nothing_is_overdue_while_only_the_reserve_is_touched(beetle, do, stand, raised):
+    do("draw_filament", EIGHT, spool="B1", grams="500")
+    assert stand().material("ABS-BLACK").runs_out_at is None
+    assert raised()[0] == (AlertLevel.ORDER_NOW, "order today at Filament by post: ABS-BLACK ×1")
+
+
 def test_a_parcel_that_should_have_come_is_asked_for(beetle, do, raised):
     do("place_order", "2026-11-10T08:00:00Z", code="O1", lines="ABS-RED x1", expected="2026-11-20T12:00:00Z")
     assert raised() == [(AlertLevel.LOOK, "order O1 was due on Fri 20 Nov: receive it, or ask")]
