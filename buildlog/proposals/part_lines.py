@@ -1,4 +1,4 @@
-"""Parts of an assembly, one in a line: ``FL07 shin handed x2 2:30 45g``."""
+"""Parts of an assembly, one in a line: ``FL07 shin handed x2 2:30 45g ABS-BLACK``."""
 
 import re
 from collections.abc import Callable
@@ -9,7 +9,7 @@ from typing import Any
 from buildlog.proposals.field import code, duration, plain, printable, quoted, scaled
 from buildlog.terms import SideRule
 
-LINE_SHAPE = "FL07 shin handed x2 2:30 45g; a code alone: a part that is there already"
+LINE_SHAPE = "FL07 shin handed x2 2:30 45g ABS-BLACK; a code alone: a part that is there already"
 LONGEST_NAME = 200
 MOST_PIECES = 10_000
 _NOT_USUAL = tuple(rule for rule in SideRule if rule is not SideRule.AS_POSITION)
@@ -26,46 +26,65 @@ class NewPart:
     side_rule: SideRule = SideRule.AS_POSITION
     print_time: int | None = None
     grams: int | None = None
+    material: str | None = None
 
 
-def _quantity(text: str) -> int:
-    pieces = int(text)
+def _quantity(match: re.Match[str]) -> dict[str, Any]:
+    pieces = int(match[1] or match[2])
     if not 1 <= pieces <= MOST_PIECES:
         raise ValueError(f"a quantity of {pieces}: write x1 to x{MOST_PIECES}")
-    return pieces
+    return {"quantity": pieces}
 
 
-def _rule(text: str) -> SideRule:
-    return next(rule for rule in _NOT_USUAL if rule.lower() == text.lower())
+def _rule(match: re.Match[str]) -> dict[str, Any]:
+    return {"side_rule": next(rule for rule in _NOT_USUAL if rule.lower() == match[1].lower())}
 
 
-_ENDS: tuple[tuple[str, re.Pattern[str], Callable[[str], Any]], ...] = (
-    ("quantity", re.compile(r"[x×]\s*(\d{1,6})", re.IGNORECASE), _quantity),
-    ("handed", re.compile(r"(handed)", re.IGNORECASE), lambda _: True),
-    ("side_rule", re.compile(f"({'|'.join(_NOT_USUAL)})", re.IGNORECASE), _rule),
-    ("print_time", re.compile(r"(\d+:[0-5]\d|\d+\s*h\s*\d*|[\d.]+\s*h|\d+\s*min)"), duration),
-    ("grams", re.compile(r"([\d.]+)\s*g"), lambda text: scaled(text, 1000)),
+def _weight(match: re.Match[str]) -> dict[str, Any]:
+    of = {"material": code(match[2])} if match[2] else {}
+    return {"grams": scaled(match[1], 1000), **of}
+
+
+_SPAN = r"\d+:[0-5]\d|(?:\d+\s*d\s*)?\d+\s*h(?:\s*\d+(?:\s*m(?:in)?)?)?|\d[\d.,]*\s*h|\d+\s*m(?:in)?"
+_ENDS: tuple[tuple[str, Callable[[re.Match[str]], dict[str, Any]]], ...] = (
+    (r"[x×]\s*(\d{1,6})|(\d{1,6})\s*[x×]", _quantity),
+    (r"handed", lambda _: {"handed": True}),
+    (f"({'|'.join(_NOT_USUAL)})", _rule),
+    (f"({_SPAN})", lambda match: {"print_time": duration(match[1].lower())}),
+    (r"(\d[\d.,]*)\s*g(?:\s+(?:of\s+)?([a-z][\w.-]*))?", _weight),
 )
-"""What may stand behind the name, in any order."""
+"""What may stand behind the name, in any order; the material right behind the grams."""
+_ENDINGS = tuple((re.compile(rf"(?:^|[\s,;])(?:{shape})$", re.IGNORECASE), read) for shape, read in _ENDS)
+_LENGTH = r"[\d.,]+(?:[x×][\d.,]+)*\s*[cm]m(?!\S)"
+_FIGURE = re.compile(rf"(?<!\S)(?!{_LENGTH})[x×]?\d", re.IGNORECASE)
+"""What is no part of a name, as a length («12 cm») or a size («M4») is."""
+_BETWEEN = re.compile(r"[;\n]|,(?!\d)")
 
 
 def read_new_part(text: str) -> NewPart:
     first, _, rest = text.strip().partition(" ")
     found: dict[str, Any] = {}
-    while (ending := _ending(rest, found)) is not None:
-        name, value, rest = ending
-        found[name] = value
-    return NewPart(code(first), printable(rest, LONGEST_NAME), **found)
+    rest = rest.strip(" ,;")
+    while (ending := _ending(rest)) is not None:
+        told, said, rest = ending
+        if told.keys() & found.keys():
+            raise ValueError(f"{quoted(said)} says twice what is said once: write {LINE_SHAPE}")
+        found |= told
+    figure = _FIGURE.search(rest)
+    if figure is not None:
+        raise ValueError(
+            f"{quoted(rest[figure.start() :])} is not understood: write {LINE_SHAPE} "
+            "(a figure in the name behind a letter, as spoke-2)"
+        )
+    return NewPart(code(first.rstrip(",;")), printable(rest, LONGEST_NAME), **found)
 
 
-def _ending(text: str, found: dict[str, Any]) -> tuple[str, Any, str] | None:
-    """The last thing told behind the name: which, its value, and what stands before it."""
-    for name, shape, read in _ENDS:
-        match = re.search(rf"(?:^|\s){shape.pattern}\s*$", text, shape.flags)
-        if match and name in found:
-            raise ValueError(f"{quoted(match[0].strip())} says twice what is said once: write {LINE_SHAPE}")
+def _ending(text: str) -> tuple[dict[str, Any], str, str] | None:
+    """The last thing told behind the name: what it tells, its words, and what stands before it."""
+    for shape, read in _ENDINGS:
+        match = shape.search(text)
         if match:
-            return name, read(match[1]), text[: match.start()]
+            return read(match), match[0].strip(" ,;"), text[: match.start()].rstrip(" ,;")
     return None
 
 
@@ -76,17 +95,31 @@ def write_new_part(part: NewPart) -> str:
     told += [f"x{part.quantity}"] if part.quantity != 1 else []
     told += [f"{part.print_time // 60}:{part.print_time % 60:02d}"] if part.print_time is not None else []
     told += [f"{plain(Decimal(part.grams) / 1000)}g"] if part.grams is not None else []
+    told += [part.material] if part.material is not None else []
     return " ".join(word for word in told if word)
 
 
 def read_new_parts(text: str) -> tuple[NewPart, ...]:
-    """Parted by commas or lines; no code twice."""
-    parts = tuple(read_new_part(piece) for piece in re.split(r"[,;\n]", text) if piece.strip())
+    """Parted by commas or lines, where a comma parts what belongs to one part too; no code twice."""
+    lines: list[str] = []
+    for piece in filter(None, (piece.strip() for piece in _BETWEEN.split(text))):
+        if lines and _tells_figures(piece):
+            lines[-1] += f" {piece}"
+        else:
+            lines.append(piece)
+    parts = tuple(map(read_new_part, lines))
     codes = [part.code for part in parts]
     twice = next((each for each in codes if codes.count(each) > 1), None)
     if twice is not None:
         raise ValueError(f"{twice} is there twice: say how many with x2")
     return parts
+
+
+def _tells_figures(piece: str) -> bool:
+    """Whether it is figures and nothing else, and so belongs to the part before it."""
+    while (ending := _ending(piece)) is not None:
+        piece = ending[2]
+    return not piece
 
 
 def write_new_parts(parts: tuple[NewPart, ...]) -> str:

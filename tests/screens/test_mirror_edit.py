@@ -185,7 +185,7 @@ async def test_an_assembly_with_parts_is_added_beneath_the_row(workshop: Ledger,
     async with screens(workshop) as on:
         await at(on, workshop, "HEAD")
         await on.press("p")
-        await type_into(on, code="EYE", name="eye", part_1="EY1 lens handed")
+        await type_into(on, code="EYE", name="eye", paired="yes", part_1="EY1 lens handed")
         await on.press("enter")
         assert on.app.screen.row_here().assembly_id == workshop.snapshot().assemblies[-1].id
     eye = form_of(workshop.snapshot(), "assembly", "EYE")

@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from buildlog.ledger import Ledger
+from buildlog.proposals.assemblies import AddAssemblyWithParts
 from buildlog.proposals.nouns import FORMS, Add, form_from_texts, noun_fields
 from buildlog.screens.acts.things_several import EMPTIED, ForAll, lowest_first
 from buildlog.status.forms import form_of, forms_of, keys_of, retired_of
@@ -154,6 +155,7 @@ async def test_an_assembly_and_its_parts_are_one_form_and_one_group(
             "name": "paw",
             "build": "LB",
             "parent": "BEETLE",
+            "paired": "yes",
             "material": "PLA-AMBER",
             "part_1": "FL07 shin handed x1 2:30 45g",
             "part_2": "FL08 claw x2",
@@ -162,6 +164,7 @@ async def test_an_assembly_and_its_parts_are_one_form_and_one_group(
             await type_into(on, name, text)
         assert "✗" not in on.text
         await on.press("enter")
+        assert "Added assembly PAW paw, paired, left and right, with FL07 shin handed ×1" in words(on), on.text
         assert on.app.screen.noun_here == "assembly"
         assert on.app.screen.key_here == "PAW"
     snapshot = workshop.snapshot()
@@ -174,6 +177,18 @@ async def test_an_assembly_and_its_parts_are_one_form_and_one_group(
     assert form_of(snapshot, "usage", "PAW/FL07").side_rule == SideRule.AS_POSITION
 
 
+async def test_an_assembly_with_parts_starts_paired_as_the_last_one_was(workshop: Ledger, screens: Any) -> None:
+    workshop.record(AddAssemblyWithParts(code="DRUM", name="drum", parent="BEETLE", paired=False))
+    async with screens(workshop) as on:
+        await on.press("9 p")
+        await type_into(on, "code", "PAW")
+        await type_into(on, "name", "paw")
+        await type_into(on, "parent", "BEETLE")
+        await on.press("enter")
+        assert "PAW paw, not paired" in on.text
+    assert not form_of(workshop.snapshot(), "assembly", "PAW").paired
+
+
 async def test_each_line_of_parts_says_what_is_wrong_with_it(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("9 p")
@@ -183,5 +198,11 @@ async def test_each_line_of_parts_says_what_is_wrong_with_it(workshop: Ledger, s
         assert "FL09 is new: write its name" in words(on)
         await type_into(on, "part_3", "FL10 fin x0")
         assert "✗ a quantity of 0" in on.text
+        await type_into(on, "part_4", "FL11 fin PLA-AMBER 12g")
+        assert "PLA-AMBER is a material: write it behind the grams" in words(on)
+        await type_into(on, "part_5", "FL11 fin 12g PLA-BLUE")
+        assert "there is no material PLA-BLUE" in words(on)
+        await type_into(on, "part_6", "FL11 fin 2 12g")
+        assert "«2» is not understood" in words(on)
         await on.press("escape")
     assert "FL10" not in keys_of(workshop.snapshot(), "part")

@@ -1,6 +1,9 @@
 """Adding, changing and retiring any noun through its form."""
 
+from typing import Any
+
 from buildlog.errors import Refused
+from buildlog.proposals.field import Field, Kind
 from buildlog.proposals.nouns import Add, BringBack, Change, Retire, key_of, noun_fields
 from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.storing.rows import named_row
@@ -23,7 +26,15 @@ def change(wish: Change, work: Work) -> str:
     what = f"{wish.noun} {wish.key}".strip()
     if not names:
         return f"Nothing to change at {what}: it is so already."
-    return f"Changed {what}: {', '.join(name.replace('_', ' ') for name in names)}."
+    fields = {field.name: field for field in noun_fields(wish.noun)}
+    return f"Changed {what}: {', '.join(_changed(fields[name], wish.values.get(name)) for name in names)}."
+
+
+def _changed(field: Field, value: Any) -> str:
+    """The field by its label; what was set to no is told so, as its label alone would say yes."""
+    if field.kind is not Kind.YES_NO or (field.default if value is None else value):
+        return field.label
+    return f"{field.label}: no" if " " in field.label else f"not {field.label} any more"
 
 
 def retire(wish: Retire, work: Work) -> str:

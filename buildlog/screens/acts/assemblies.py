@@ -34,7 +34,7 @@ async def add_with_parts(screen: LiveScreen, parent: str | None = None) -> str |
     values = values_to_add(status.snapshot, "assembly")
     if parent is not None:
         values |= {"parent": parent, "build": _build_of(status, parent)}
-    values["paired"] = values.get("parent") is not None and not _has_sides(status, values["parent"])
+    values["paired"] = _paired_likely(status, values.get("parent"))
     while screen.status is not None:
         asked = await _ask(screen, screen.status, values)
         if asked is None:
@@ -54,10 +54,16 @@ async def _ask(
     lines = [_line(number) for number in range(1, LINES_OF_PARTS + 1)]
     read = moment_reader(screen.live.ledger.now(), snapshot.settings.home_zone)
     known, codes = frozenset(names_of(snapshot, "part")), frozenset(keys_of(snapshot, "assembly"))
+    materials = frozenset(names_of(snapshot, "material"))
 
     def line_wrong(part: NewPart) -> str:
         if part.name and part.code in known:
             return f"{part.code} is there already: without a name it is used as it is"
+        if part.material is not None and part.material not in materials:
+            return f"there is no material {part.material}: write the code of one behind the grams"
+        stray = next((word for word in part.name.split() if word in materials), None)
+        if stray is not None:
+            return f"{stray} is a material: write it behind the grams"
         return "" if part.name or part.code in known else f"{part.code} is new: write its name behind the code"
 
     def wrong(answer: Mapping[str, Any]) -> dict[str, str]:
@@ -106,12 +112,20 @@ def _wrong_together(answer: Mapping[str, Any]) -> dict[str, str]:
     twice = next((code for code in codes if codes.count(code) > 1), None)
     if twice is not None:
         return {"": f"{twice} stands in two lines: say how many with x2"}
-    weighed = next((part.code for part in parts if part.grams is not None), None)
+    weighed = next((part.code for part in parts if part.grams is not None and part.material is None), None)
     if weighed is not None and answer["material"] is None:
         return {"material": f"{weighed} has grams: say of which material"}
     if answer["build"] is None and answer["parent"] is None:
         return {"build": "an assembly in no other one needs its build"}
     return {}
+
+
+def _paired_likely(status: Status, parent: str | None) -> bool:
+    """As the last one beneath a root, where nothing above it is on a side."""
+    if parent is None or _has_sides(status, parent):
+        return False
+    beneath = [a for a in status.snapshot.assemblies if a.parent_id is not None and a.retired_at is None]
+    return beneath[-1].paired if beneath else True
 
 
 def _has_sides(status: Status, code: str | None) -> bool:

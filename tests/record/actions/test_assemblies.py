@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildlog.errors import AlreadyThere, BadWish
+from buildlog.errors import AlreadyThere, BadWish, NotFound
 from buildlog.ledger import Ledger
 from buildlog.proposals.assemblies import AddAssemblyWithParts
 from buildlog.proposals.lines import Ask
@@ -20,7 +20,9 @@ def test_tree_parts_figures_and_usages_come_in_one_group(ledger: Ledger, beetle:
     outcome = ledger.record(paw("FL07 shin handed x1 2:30 45g, FL08 toe x2", material=Ask(None, "ABS")))
     snapshot = ledger.snapshot()
     assert len(ledger.journal(1000)) == groups + 1
-    assert outcome.sentences == ("Added assembly PAW with FL07, FL08.",)
+    assert outcome.sentences == (
+        "Added assembly PAW paw, paired, left and right, with FL07 shin handed ×1, 2:30 h, 45 g; FL08 toe ×2.",
+    )
     assembly, shin, toe = (
         form_of(snapshot, *key) for key in (("assembly", "PAW"), ("part", "FL07"), ("part", "FL08"))
     )
@@ -39,6 +41,16 @@ def test_tree_parts_figures_and_usages_come_in_one_group(ledger: Ledger, beetle:
     assert "FL07" not in keys_of(ledger.snapshot(), "part")
 
 
+def test_each_part_may_say_its_material(ledger: Ledger, beetle: None, add) -> None:
+    add("material", code="ABS-BLACK", name="ABS black", polymer="ABS")
+    outcome = ledger.record(paw("FL07 shin 45g ABS-BLACK, FL08 toe 9g", material=Ask(None, "PETG"), paired=False))
+    assert outcome.sentences == (
+        "Added assembly PAW paw, not paired, with FL07 shin ×1, 45 g ABS-BLACK; FL08 toe ×1, 9.0 g.",
+    )
+    shin, toe = (form_of(ledger.snapshot(), "part", code) for code in ("FL07", "FL08"))
+    assert (shin.material, toe.material) == (Ask("ABS-BLACK", None), Ask(None, "PETG"))
+
+
 def test_a_code_alone_brings_in_a_part_that_is_there(ledger: Ledger, beetle: None, add) -> None:
     add("part", code="TOE", name="toe", build="LB")
     ledger.record(paw("TOE x3"))
@@ -52,12 +64,21 @@ def test_a_code_alone_brings_in_a_part_that_is_there(ledger: Ledger, beetle: Non
         ("FL07 shin 45g", {}, BadWish, "of which material"),
         ("FL07 shin", {"parent": None}, BadWish, "needs its build"),
         ("FL07 shin, TOE toe", {}, AlreadyThere, "TOE"),
+        ("TOE x2 2:30", {}, BadWish, "TOE is there with its own figures: leave all but x2 out"),
+        ("FL07 shin 45g PLA-BLUE", {}, NotFound, "PLA-BLUE"),
+        (
+            "FL07 shin PLA-AMBER 45g",
+            {"material": Ask(None, "PLA")},
+            BadWish,
+            "PLA-AMBER in the name of FL07 is a",
+        ),
     ],
 )
 def test_what_is_wrong_with_one_line_lets_nothing_in(
     ledger: Ledger, beetle: None, add, parts: str, more: dict[str, object], error: type[Exception], word: str
 ) -> None:
     add("part", code="TOE", name="toe", build="LB")
+    add("material", code="PLA-AMBER", name="PLA amber", polymer="PLA")
     before = keys_of(ledger.snapshot(), "part")
     with pytest.raises(error, match=word):
         ledger.record(paw(parts, **more))

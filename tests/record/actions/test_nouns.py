@@ -37,6 +37,14 @@ def test_a_change_touches_the_named_fields_only(ledger: Ledger, add, change) -> 
     assert form_of(ledger.snapshot(), "box", "B1") == forms_shop.Box(code="B1", name="black crate", place="shelf")
 
 
+def test_a_yes_that_became_a_no_is_told_as_a_no(add, change) -> None:
+    add("build", code="LB", name="Lantern Beetle")
+    add("part", code="FL07", name="shin", build="LB", handed="yes", one_lot="yes")
+    assert change("part", "FL07", handed=False).sentences == ("Changed part FL07: not handed any more.",)
+    assert change("part", "FL07", one_lot=None).sentences == ("Changed part FL07: one lot: no.",)
+    assert change("part", "FL07", handed=True).sentences == ("Changed part FL07: handed.",)
+
+
 def test_a_field_that_is_cleared_gets_what_stands_when_nothing_is_typed(ledger: Ledger, add, change) -> None:
     add("box", code="B1", name="grey crate", place="shelf")
     change("box", "B1", place=None)
