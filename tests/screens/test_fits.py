@@ -5,8 +5,10 @@ from typing import Any
 import pytest
 
 from buildlog.ledger import Ledger
+from buildlog.proposals.fits import RecordFit
+from buildlog.proposals.lots import CountPart
 from buildlog.proposals.nouns import Add, form_from_texts
-from buildlog.proposals.places import read_slot
+from buildlog.proposals.places import read_place, read_slot
 from buildlog.proposals.slots import FitPiece
 from buildlog.terms import FitOutcome, WhatThen
 
@@ -62,6 +64,24 @@ async def test_a_failure_is_recorded_with_what_then_and_stands_first(measured: L
         assert "Failed" in lines[0]
     result = measured.snapshot().fit_results[-1]
     assert (result.outcome, result.what_then) == (FitOutcome.FAILED, WhatThen.REWORK)
+
+
+async def test_a_look_at_one_spot_is_enough_where_a_piece_of_the_same_revision_stands_now(
+    measured: Ledger, screens: Any
+) -> None:
+    for code in ids_by_code(measured):
+        measured.record(RecordFit(test=code, place=read_place("HEAD"), outcome="passed"))
+    measured.record(CountPart(part="BRIDGE", pieces=1))
+    measured.record(FitPiece(slot=read_slot("HEAD / BRIDGE"), old="back to the box"))
+    async with screens(measured) as on:
+        await on.press("5")
+        assert "Look again in one spot" in on.text
+        await go_to(on, measured, "WIDE")
+        await on.press("r 1")
+        wide = f"fit:{ids_by_code(measured)['WIDE']}-"
+        assert not [key for key in on.app.screen.query_one("#fits").shown_keys if key.startswith(wide)]
+    result = measured.snapshot().fit_results[-1]
+    assert (result.outcome, result.spot_check) == (FitOutcome.PASSED, True)
 
 
 async def test_what_was_measured_judges_the_fit(measured: Ledger, screens: Any) -> None:
