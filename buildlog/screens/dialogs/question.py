@@ -13,9 +13,10 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from buildlog.screens.keys import Scope, bindings, keys_of
+from buildlog.screens.keys import Key, Scope, bindings, keys_of
 from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import clean
+from buildlog.screens.widgets.hint_line import HintLine
 
 T = TypeVar("T")
 LINES_BESIDE = 10  # title, hint, their gaps, padding, and the screen above and below
@@ -46,7 +47,7 @@ class Question(ModalScreen[T | None]):
             if self._caution:
                 yield said(f"! {self._caution}", "question-caution")
             yield from self.body()
-            yield said(self.hint(), "question-hint")
+            yield HintLine(self.hint(), self._keys)
 
     def body(self) -> Iterable[Widget]:
         """The widgets between title and hint."""
@@ -59,9 +60,13 @@ class Question(ModalScreen[T | None]):
 
     def hint(self) -> str:
         """The keys of the dialog, in its last line."""
+        return "   ".join(f"{key.face} {key.label}" for key in self._keys)
+
+    @property
+    def _keys(self) -> tuple[Key, ...]:
         scopes = dict.fromkeys((self.SCOPE, Scope.DIALOG))
         keys = [key for scope in scopes for key in keys_of(scope) if key.shown]
-        return "   ".join(f"{key.face} {key.label}" for key in as_set(keys, own_keys(self.app)))
+        return as_set(keys, own_keys(self.app))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
         """Keys pressed before the question stands were not meant for it; there is nothing yet to answer from."""
