@@ -10,7 +10,7 @@ from buildlog.commands.exits import Exit
 from buildlog.commands.session import open_ledger, say
 from buildlog.facts.journal import standing_of
 from buildlog.ledger import Ledger
-from buildlog.wording import count
+from buildlog.wording import count, dated
 
 MOST_GROUPS = 10**12  # no journal has more, and SQLite can count so far
 AsJson = Annotated[bool, typer.Option("--json", help="Machine-readable.")]
@@ -55,8 +55,9 @@ def journal(
             names = ("id", "recorded_at", "at", "kind", "action", "summary")
             typer.echo(json.dumps([{name: getattr(g, name) for name in names} for g in groups], indent=2))
             return
+        now, zone = ledger.now(), ledger.home_zone()
         for g in groups:
-            typer.echo(f"{g.id:>5}  {g.recorded_at}  {g.summary}")
+            typer.echo(f"{g.id:>5}  {dated(g.recorded_at, now, zone)}  {g.summary}")
 
 
 def _show_rows(ledger: Ledger, group: int, as_json: bool) -> None:

@@ -37,7 +37,7 @@ def alerts(
         status = status_of(ledger)
         settings = status.snapshot.settings
         if as_calendar:
-            typer.echo(alerts_calendar(status.alerts, status.now), nl=False)
+            typer.echo(alerts_calendar(status.alerts, status.now, settings.home_zone), nl=False)
         elif as_json:
             typer.echo(to_json({"now": status.now, "alerts": alerts_plain(status.alerts)}))
         else:

@@ -5,7 +5,7 @@ from typing import Any
 
 from buildlog.status.alerts import Alert, AlertLevel
 from buildlog.terms import Moment, when
-from buildlog.wording import day, is_before, money
+from buildlog.wording import day, home, is_before, money
 
 LINE_OCTETS = 75
 """RFC 5545, section 3.1: longer content lines are folded."""
@@ -51,17 +51,18 @@ def alerts_plain(found: tuple[Alert, ...]) -> list[dict[str, Any]]:
     ]
 
 
-def alerts_calendar(found: tuple[Alert, ...], now: Moment) -> str:
-    """All-day events on the days at which something is due; undated alerts fall on today."""
+def alerts_calendar(found: tuple[Alert, ...], now: Moment, zone: str) -> str:
+    """All-day events on the days, at home, at which something is due; undated alerts fall on today."""
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//buildlog//alerts//EN", "CALSCALE:GREGORIAN"]
     for index, alert in enumerate(found):
-        due = when(alert.due_at or now)
+        due = alert.due_at or now
+        first = home(due, zone).date()
         lines += [
             "BEGIN:VEVENT",
-            f"UID:{_stamp(due)}-{index}-{alert.level.name.lower()}@buildlog",
+            f"UID:{_stamp(when(due))}-{index}-{alert.level.name.lower()}@buildlog",
             f"DTSTAMP:{_stamp(when(now))}",
-            f"DTSTART;VALUE=DATE:{due:%Y%m%d}",
-            f"DTEND;VALUE=DATE:{due + timedelta(days=1):%Y%m%d}",
+            f"DTSTART;VALUE=DATE:{first:%Y%m%d}",
+            f"DTEND;VALUE=DATE:{first + timedelta(days=1):%Y%m%d}",
             f"SUMMARY:{_escaped(alert.text)}",
             f"CATEGORIES:{_escaped(alert.level.value.upper())}",
             "TRANSP:TRANSPARENT",

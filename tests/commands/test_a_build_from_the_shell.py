@@ -138,3 +138,9 @@ def test_rows_that_left_a_file_are_all_listed_though_what_was_taken_is_cut_short
     boxes.write_text("code,name\nB99,crate\n", "utf-8")
     again = story("read", str(boxes)).err
     assert [f"no longer in its file, not retired: box {code}" in again for code in codes] == [True] * 50
+
+
+def test_the_journal_tells_moments_by_the_clock_at_home(story: Any) -> None:
+    assert story("lot count A04 7").code == 0
+    assert "  Wed 25 Nov 13:00  Counted 7 of A04" in story("journal --newest 1").out
+    assert story("journal --newest 1 --json").json[0]["recorded_at"] == "2026-11-25T12:00:00Z"

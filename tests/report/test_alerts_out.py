@@ -1,5 +1,9 @@
 """Alerts as text and as an iCalendar file."""
 
+from dataclasses import replace
+
+import pytest
+
 from buildlog.report.alerts_out import alerts_calendar, alerts_plain, alerts_text, worst
 from buildlog.status.alerts import Alert, AlertLevel
 from buildlog.status.baskets import Basket, BasketLine
@@ -37,7 +41,7 @@ def test_ordering_now_outweighs_ordering_later_and_a_look_decides_nothing() -> N
 
 def test_the_calendar_has_crlf_lines_folded_at_75_octets_and_escaped_texts() -> None:
     """RFC 5545, sections 3.1 (folding) and 3.3.11 (escaping)."""
-    text = alerts_calendar((ORDER, LATER, LOOK), NOW)
+    text = alerts_calendar((ORDER, LATER, LOOK), NOW, "Europe/Berlin")
     lines = text.split("\r\n")
     assert lines[0] == "BEGIN:VCALENDAR"
     assert lines[-2:] == ["END:VCALENDAR", ""]
@@ -49,4 +53,17 @@ def test_the_calendar_has_crlf_lines_folded_at_75_octets_and_escaped_texts() -> 
 
 
 def test_the_same_alerts_at_the_same_moment_give_the_same_bytes() -> None:
-    assert alerts_calendar((ORDER,), NOW) == alerts_calendar((ORDER,), NOW)
+    assert alerts_calendar((ORDER,), NOW, "Europe/Berlin") == alerts_calendar((ORDER,), NOW, "Europe/Berlin")
+
+
+@pytest.mark.parametrize(
+    ("zone", "due", "day"),
+    [
+        ("America/New_York", "2026-11-28T04:59:00Z", "20261127"),  # the last minute of Friday there
+        ("Europe/Berlin", "2026-11-27T23:30:00Z", "20261128"),  # half an hour into Saturday
+    ],
+)
+def test_a_day_of_the_calendar_is_the_day_at_home(zone: str, due: str, day: str) -> None:
+    text = alerts_calendar((replace(ORDER, due_at=Moment(due)),), NOW, zone)
+    assert f"DTSTART;VALUE=DATE:{day}\r\n" in text
+    assert f"DTEND;VALUE=DATE:{int(day) + 1}\r\n" in text

@@ -25,7 +25,7 @@ def test_the_code_of_a_retired_thing_is_not_taken_again_but_brought_back(
 ) -> None:
     add("box", code="B1", name="grey crate", place="shelf")
     retire("box", "B1")
-    assert "was retired on 2026-11-25: bring it back" in refused(add, "box", code="B1", name="other")
+    assert "was retired Wed 25 Nov 13:00: bring it back" in refused(add, "box", code="B1", name="other")
     bring_back("box", "B1")
     assert form_of(ledger.snapshot(), "box", "B1") == forms_shop.Box(code="B1", name="grey crate", place="shelf")
     assert "in use" in refused(bring_back, "box", "B1")

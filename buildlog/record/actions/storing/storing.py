@@ -9,6 +9,7 @@ from buildlog.proposals.field import Kind
 from buildlog.proposals.nouns import key_of, noun_fields
 from buildlog.proposals.problems import problems
 from buildlog.proposals.recorded import form_of_row, is_live, own_fields, rows_named, table_of
+from buildlog.record.actions.moments import local
 from buildlog.record.actions.storing.rows import WorkRows, enum_of, live_row
 from buildlog.record.actions.storing.standing_on import standing_on
 from buildlog.record.tables import TABLES, Row
@@ -126,7 +127,7 @@ class Storing:
             raise AlreadyThere(self.noun, key)
         if found and "code" in form.KEY[:1]:
             raise Refused(
-                f"{self.noun} «{key}» was retired on {found[0].retired_at[:10]}: "
+                f"{self.noun} «{key}» was retired {local(self.work, found[0].retired_at)}: "
                 "bring it back, or choose another code."
             )
 
