@@ -9,7 +9,7 @@ from buildlog.preferences import AS_USUAL, Preferences
 from buildlog.screens.anywhere import AnywhereApp
 from buildlog.screens.base import LiveScreen
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.own_keys import OwnKeys, checked, keymap
+from buildlog.screens.own_keys import OwnKeys, checked, keymap, with_keys
 from buildlog.screens.registry import FIRST, HOMES, MODES
 from buildlog.screens.themes import DARK, LIGHT, SHELL, THEMES, dress, read_styles
 from buildlog.screens.widgets.tones import Tone
@@ -87,7 +87,8 @@ class Buildlog(AnywhereApp):
         from buildlog.screens.dialogs.help import HelpScreen
 
         if self.shown is not None:
-            self.push_screen(HelpScreen(self.shown.SCOPE, self.shown.QUESTION, self.shown.WORDS))
+            words = [(word, with_keys(told, self.own_keys)) for word, told in self.shown.WORDS]
+            self.push_screen(HelpScreen(self.shown.SCOPE, self.shown.QUESTION, words))
 
     def action_switch_theme(self) -> None:
         names = [theme.name for theme in THEMES]

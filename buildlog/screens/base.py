@@ -35,6 +35,7 @@ from textual.widgets import Static
 
 from buildlog.screens.keys import Scope
 from buildlog.screens.live import StatusArrived, Told
+from buildlog.screens.own_keys import own_keys, with_keys
 from buildlog.screens.themes import styled_from_the_start
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
 from buildlog.screens.widgets.key_line import KeyClicked, KeyLine
@@ -120,7 +121,9 @@ class LiveScreen(WishingScreen):
         builds = self.status.snapshot.builds if self.status else ()
         build = next((b for b in builds if b.id == self.build_id and b.retired_at is None), None)
         before += [Fact("only", build.code, Tone.ACCENT)] if build is not None and self.BY_BUILD else []
-        self.query_one("#headline", FactsLine).show([*before, *facts])
+        own = own_keys(self.app)
+        told = [Fact(with_keys(fact.label, own), with_keys(fact.value, own), fact.tone) for fact in facts]
+        self.query_one("#headline", FactsLine).show([*before, *told])
 
     async def on_status_arrived(self, message: StatusArrived) -> None:
         await self.lay()

@@ -65,10 +65,14 @@ def headline(status: Status, laid: Boxes, place: str) -> list[Fact]:
         contents = laid.of[box.id]
         return [
             Fact(box.code, box.name),
-            Fact("stands", box.place or "not said: s says it", Tone.PLAIN if box.place else Tone.FAINT),
+            Fact("stands", box.place or "not said: {place_box} says it", Tone.PLAIN if box.place else Tone.FAINT),
             Fact("holds", _held(contents)),
         ]
-    return [Fact("in no box", "m puts it into one")] if place == NOWHERE else [Fact(TITLES.get(name, name), "")]
+    return (
+        [Fact("in no box", "{move_pieces} puts it into one")]
+        if place == NOWHERE
+        else [Fact(TITLES.get(name, name), "")]
+    )
 
 
 def _held(contents: Contents) -> str:

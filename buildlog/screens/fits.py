@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 NONE_YET = "No fit to test yet: {go_things} Things adds a fit test."
-NONE_NOW = "No fit asks for anything: p shows those passed and those to come."
+NONE_NOW = "No fit asks for anything: {show_all} shows those passed and those to come."
 COLUMNS = (
     Column("name", "fit", least=24, share=3),
     Column("place", "where", width=11),

@@ -148,7 +148,7 @@ class Journal(LiveScreen):
         facts = [Fact("changes", f"{'the newest ' if more else ''}{len(self._groups)}")]
         facts.append(Fact("made here", str(len(self.live.own))))
         if standing.redoable:
-            facts.append(Fact("ctrl+r puts back", standing.redoable[-1].summary))
+            facts.append(Fact("{redo} puts back", standing.redoable[-1].summary))
         if self.live.own:
-            facts.append(Fact("u takes back", self.live.own[-1][1]))
+            facts.append(Fact("{undo} takes back", self.live.own[-1][1]))
         return facts

@@ -34,8 +34,8 @@ class Things(ThingKeys):
     WORDS = (
         ("add", "A form with what the last one of its kind said where that is usually alike."),
         ("copy", "The same form, filled in as the thing under the cursor, with the next free code."),
-        ("retire", "Out of use from now on; its past stays, and b brings it back."),
-        ("space", "Marks several: e and x then act on all of them."),
+        ("retire", "Out of use from now on; its past stays, and {bring_back} brings it back."),
+        ("space", "Marks several: {edit_thing} and {retire_thing} then act on all of them."),
         ("*", "A field that must be filled in."),
         ("tab →", "In a field: takes the name that is lit below it; pgdn lights another."),
         ("tab", "To the other list."),

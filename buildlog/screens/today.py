@@ -26,7 +26,7 @@ class Today(PrintKeys):
     BINDINGS = bindings(Scope.TODAY)
     QUESTION = "What runs, what do I put on now, and what do I do next?"
     WORDS = (
-        ("over since", "The print should be done: take it off, and say with f how it came out."),
+        ("over since", "The print should be done: take it off, and say with {finish_print} how it came out."),
         ("leaving, back", "What ends in between is offered, longest first, with the spool that is loaded."),
         ("tight", "The spool bears the print, but not the usual margin."),
         ("film first", "A step that cannot be undone waits until its shot is filmed and the footage looked at."),
