@@ -236,6 +236,8 @@ class _Finding:
 
 def _each_once(found: list[Blocker]) -> tuple[Blocker, ...]:
     """What several parts are held by in the same words is one cause, of all their slots."""
+    if len({leaf.text for leaf in found}) == len(found):  # nearly always, and quicker to tell
+        return tuple(found)
     merged: dict[tuple[object, ...], Blocker] = {}
     for leaf in found:
         cause = (leaf.kind, leaf.about, leaf.text, leaf.until)

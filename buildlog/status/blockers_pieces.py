@@ -159,31 +159,37 @@ class PieceCauses:
             bench_minutes=start_minutes_of(job, self._idle),
         )
 
-    def _to_get(self, position_id: int, key: Key, count: int) -> Iterator[Blocker]:
+    def _to_get(self, position_id: int, key: Key, count: int) -> list[Blocker]:
+        place = (position_id, *key)
+        lost = self._lost_ones(place) if place in self._missing or place in self._broken else ()
+        return [*lost, *(self._unprinted(position_id, key, count) or self._printed[place])]
+
+    def _unprinted(self, position_id: int, key: Key, count: int) -> tuple[Blocker, ...]:
+        """Of a part that is bought, not drawn yet or made by hand; nothing of one to print."""
         part = self._snapshot.part[key[0]]
-        name = self._name(key)
-        thing = Thing("part", part.id, name)
-        yield from self._lost_ones(position_id, key, thing)
         if part.bought_item_id is not None:
             item = Thing("bought item", part.bought_item_id, part.code)
-            yield Blocker(BlockerKind.BOUGHT_SHORT, position_id, item, f"{count} × {part.code} to buy", count)
-        elif part.stage is Stage.IDEA or part.id not in self._needs.old.current:
-            text = f"{part.code} is not drawn yet"
-            yield Blocker(BlockerKind.NOT_DRAWN, position_id, thing, text, count, bench_minutes=bench_minutes.DESIGN)
-        elif part.origin is Origin.MADE:
+            return (Blocker(BlockerKind.BOUGHT_SHORT, position_id, item, f"{count} × {part.code} to buy", count),)
+        if part.stage is Stage.IDEA or part.id not in self._needs.old.current:
+            text, minutes = f"{part.code} is not drawn yet", bench_minutes.DESIGN
+            thing = self._thing(key)
+            return (Blocker(BlockerKind.NOT_DRAWN, position_id, thing, text, count, bench_minutes=minutes),)
+        if part.origin is Origin.MADE:
             revision = self._snapshot.revision[self._needs.old.current[part.id]]
             each = revision.hand_minutes if revision.hand_minutes is not None else bench_minutes.MAKE_BY_HAND
-            text = f"{count} × {name} to make by hand"
-            yield Blocker(BlockerKind.MAKE_BY_HAND, position_id, thing, text, count, bench_minutes=each * count)
-        else:
-            yield from self._printed[position_id, *key]
+            thing = self._thing(key)
+            text = f"{count} × {thing.name} to make by hand"
+            return (Blocker(BlockerKind.MAKE_BY_HAND, position_id, thing, text, count, bench_minutes=each * count),)
+        return ()
 
-    def _lost_ones(self, position_id: int, key: Key, thing: Thing) -> Iterator[Blocker]:
-        if missing := self._missing.get((position_id, *key), 0):
+    def _lost_ones(self, place: Place) -> Iterator[Blocker]:
+        position_id, part_id, side = place
+        thing = self._thing((part_id, side))
+        if missing := self._missing.get(place, 0):
             minutes = bench_minutes.LOOK_FOR_PIECE
             text = f"{missing} × {thing.name} missing: look for it"
             yield Blocker(BlockerKind.MISSING, position_id, thing, text, missing, bench_minutes=minutes)
-        if broken := self._broken.get((position_id, *key), 0):
+        if broken := self._broken.get(place, 0):
             minutes = bench_minutes.REPAIR * broken
             text = f"{broken} × {thing.name} out of use: repair it"
             yield Blocker(BlockerKind.DAMAGED, position_id, thing, text, broken, bench_minutes=minutes)

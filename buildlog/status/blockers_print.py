@@ -54,7 +54,7 @@ def printed_causes(
     down = kept.ask("down until", (), (down,), lambda: down)
     causes = PrintCauses(snapshot, hours, down)
     rests_on = (down, hours.no_figures)
-    return kept.ask_each("printed", PRINTED_READ, rests_on, asked, lambda place, one: tuple(causes.of(place, one)))
+    return kept.ask_each("printed", PRINTED_READ, rests_on, asked, causes.of)
 
 
 def _is_any(piece: PieceHours | None, idle: frozenset[int]) -> bool:
@@ -93,72 +93,57 @@ class PrintCauses:
         self._snapshot, self._down = snapshot, down
         self._no_figures = frozenset(hours.no_figures)
         self._spools = {spool.id: spool for spool in snapshot.spools}
+        self._materials = {row.id: Thing("material", row.id, row.code) for row in snapshot.materials}
 
-    def of(self, place: Place, one: ToPrint) -> Iterator[Blocker]:
-        position_id, *_ = place
-        key = place[1:]
+    def of(self, place: Place, one: ToPrint) -> tuple[Blocker, ...]:
+        position_id, part_id, side = place
         piece, count = one.piece, len(one.slots)
         minutes = round(piece.expected_minutes * count) if piece else 0
-        thing = Thing("part", key[0], part_name(self._snapshot, *key))
-        keeps = list(self._keeps(position_id, key, one, thing))
-        if key in self._no_figures:
-            text = f"{thing.name}: nobody has said how long it prints"
-            yield Blocker(
-                BlockerKind.NO_FIGURES, position_id, thing, text, count, bench_minutes=bench_minutes.TYPE_FIGURES
-            )
+        thing = Thing("part", part_id, part_name(self._snapshot, part_id, side))
+        keeps = self._keeps(place, one, thing)
         if piece is None or piece.print_file_id is None:
-            text = f"{count} × {thing.name}: no file is ready for this revision"
-            yield Blocker(
-                BlockerKind.NEEDS_PREPARING,
-                position_id,
-                thing,
-                text,
-                count,
-                print_minutes=minutes,
-                bench_minutes=bench_minutes.PREPARE_FILE,
-            )
+            kind, text = BlockerKind.NEEDS_PREPARING, f"{count} × {thing.name}: no file is ready for this revision"
+            mine: int | None = bench_minutes.PREPARE_FILE
         else:
-            yield Blocker(
-                BlockerKind.NOT_PRINTED,
-                position_id,
-                thing,
-                f"{count} × {thing.name} to print",
-                count,
-                print_minutes=minutes,
-                bench_minutes=bench_minutes.START_PRINT if one.can_start and not keeps else None,
-            )
-        yield from keeps
+            kind, text = BlockerKind.NOT_PRINTED, f"{count} × {thing.name} to print"
+            mine = bench_minutes.START_PRINT if one.can_start and not keeps else None
+        found = (Blocker(kind, position_id, thing, text, count, None, minutes, mine), *keeps)
+        if (part_id, side) not in self._no_figures:
+            return found
+        text = f"{thing.name}: nobody has said how long it prints"
+        return Blocker(
+            BlockerKind.NO_FIGURES, position_id, thing, text, count, bench_minutes=bench_minutes.TYPE_FIGURES
+        ), *found
 
-    def _keeps(self, position_id: int, key: Key, one: ToPrint, thing: Thing) -> Iterator[Blocker]:
+    def _keeps(self, place: Place, one: ToPrint, thing: Thing) -> list[Blocker]:
         """What a person or a parcel must change before it could be started."""
         same, piece, short, _, _ = one
-        if short is not None and (blocked := sum(slot.rank >= short.rank for slot in same)):
-            material = self._snapshot.material[short.material_id] if short.material_id is not None else None
-            about = Thing("material", material.id, material.code) if material else thing
-            yield Blocker(BlockerKind.NO_MATERIAL, position_id, about, short.reason, blocked, short.due_at)
-        else:
-            yield from self._spool(position_id, key, one, thing)
+        position_id = place[0]
+        found: list[Blocker] = []
+        if short is not None and (blocked := sum([slot.rank >= short.rank for slot in same])):
+            about = thing if short.material_id is None else self._materials[short.material_id]
+            found.append(Blocker(BlockerKind.NO_MATERIAL, position_id, about, short.reason, blocked, short.due_at))
+        elif one.spool is not None:
+            found += self._spool(place, one, one.spool, thing)
         if piece is not None and not piece.printer_ids:
             text = f"no printer can take {thing.name}: {piece.why_none}"
-            yield Blocker(BlockerKind.NO_PRINTER, position_id, thing, text, len(same))
+            found.append(Blocker(BlockerKind.NO_PRINTER, position_id, thing, text, len(same)))
         elif piece is not None and not piece.up_printer_ids:
             down = [(self._down[printer], printer) for printer in piece.printer_ids]
             until, printer_id = min(down, key=lambda d: (d[0] is None, d[0] or "", d[1]))
             printer = self._snapshot.printer[printer_id]
             about = Thing("printer", printer_id, printer.code)
-            yield Blocker(BlockerKind.PRINTER_DOWN, position_id, about, f"{printer.name} is down", len(same), until)
+            found.append(
+                Blocker(BlockerKind.PRINTER_DOWN, position_id, about, f"{printer.name} is down", len(same), until)
+            )
+        return found
 
-    def _spool(self, position_id: int, key: Key, one: ToPrint, thing: Thing) -> Iterator[Blocker]:
+    def _spool(self, place: Place, one: ToPrint, check: SpoolCheck, thing: Thing) -> Iterator[Blocker]:
         """No one spool blocks for one-lot demands and where no printer stops at the end of filament; else it is a
         caution at the start.
         """
-        same, piece, _, check, _ = one
-        count = len(same)
-        if check is None:
-            return
-        can = [self._snapshot.printer[i] for i in (piece.printer_ids if piece else ())]
-        must_last = self._snapshot.part[key[0]].one_lot or not any(p.stops_at_filament_end for p in can)
-        if not check.enough and must_last:
+        position_id, count = place[0], len(one.slots)
+        if not check.enough and self._must_last(place[1], one.piece):
             text = f"no one spool holds enough for {thing.name}: {check.text}"
             yield Blocker(BlockerKind.NO_ONE_SPOOL, position_id, thing, text, count)
         elif check.wet and check.spool_id is not None:
@@ -168,3 +153,8 @@ class PrintCauses:
             yield Blocker(
                 BlockerKind.SPOOL_WET, position_id, about, f"dry {spool.code} first", count, bench_minutes=minutes
             )
+
+    def _must_last(self, part_id: int, piece: PieceHours | None) -> bool:
+        printers = self._snapshot.printer
+        can = piece.printer_ids if piece else ()
+        return self._snapshot.part[part_id].one_lot or not any(printers[i].stops_at_filament_end for i in can)

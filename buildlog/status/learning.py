@@ -87,13 +87,16 @@ def polymers_of_jobs(snapshot: Snapshot) -> dict[int, Polymers]:
 def _observations(snapshot: Snapshot, now: Moment, polymers: dict[int, Polymers]) -> Iterator[PrintObservation]:
     lost_hours = snapshot.reference.usual["failed_start_loss_minutes"].value / 60
     for job in snapshot.jobs:
-        if job.ended_at is None or job.ended_at > now or job.state not in (JobState.FINISHED, JobState.FAILED):
+        if job.ended_at is None or job.ended_at > now or job.state not in _TEACH:
             continue
         cell = (job.printer_id, polymers.get(job.id, ()))
         estimated = job.estimate_minutes / 60
         for _ in range(job.restarts):  # nobody times a first layer that comes off: the usual loss
             yield PrintObservation(cell, job.estimate_from, estimated, None, lost_hours, failed_early=True)
         yield _observation(job, cell, estimated)
+
+
+_TEACH = frozenset((JobState.FINISHED, JobState.FAILED))
 
 
 def _observation(job: Job, cell: tuple[int | None, Polymers], estimated: float) -> PrintObservation:

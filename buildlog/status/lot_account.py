@@ -46,7 +46,16 @@ GONE_BY = {
 def settle_lots(snapshot: Snapshot, now: Moment) -> dict[int, LotState]:
     """Every lot at ``now``. Most have no entry, or one that moves all their pieces: those need no replay."""
     entries = entries_by_lot(snapshot, now)
-    return {lot.id: _settle(lot, entries.get(lot.id), now) for lot in snapshot.lots}
+    told = {}
+    for lot in snapshot.lots:
+        own = entries.get(lot.id)
+        if lot.made_at > now:
+            told[lot.id] = LotState(lot.id, 0, PieceState.GONE, lot.box_id)
+        elif own is None:
+            told[lot.id] = LotState(lot.id, lot.quantity, PieceState.FREE, lot.box_id)
+        else:
+            told[lot.id] = _moved_as_one(lot, own) or _replayed(lot, own, now)
+    return told
 
 
 def entries_by_lot(snapshot: Snapshot, now: Moment) -> dict[int, list[LotEntry]]:
@@ -64,16 +73,16 @@ def pieces_of(lot: Lot, entries: Iterable[LotEntry], now: Moment) -> Pieces:
     return piece_account.pieces_at(piece_account.standings(lot.quantity, lot.made_at, told), now)
 
 
-def _settle(lot: Lot, entries: list[LotEntry] | None, now: Moment) -> LotState:
-    if lot.made_at > now:
-        return LotState(lot.id, 0, PieceState.GONE, lot.box_id)
-    if entries is None:
-        return LotState(lot.id, lot.quantity, PieceState.FREE, lot.box_id)
-    if len(entries) == 1 and entries[0].pieces == lot.quantity and (state := GONE_BY.get(entries[0].kind)):
-        gone = state is PieceState.GONE
-        missing = lot.quantity if state is PieceState.MISSING else 0
-        return LotState(lot.id, 0 if gone else lot.quantity, state, lot.box_id, missing)
-    return _replayed(lot, entries, now)
+def _moved_as_one(lot: Lot, entries: list[LotEntry]) -> LotState | None:
+    """Where all pieces of a lot are that one entry took together."""
+    first, quantity = entries[0], lot.quantity
+    state = GONE_BY.get(first.kind) if len(entries) == 1 and first.pieces == quantity else None
+    if state is PieceState.FITTED:  # most of them
+        return LotState(lot.id, quantity, state, lot.box_id)
+    if state is None:
+        return None
+    gone, missing = state is PieceState.GONE, quantity if state is PieceState.MISSING else 0
+    return LotState(lot.id, 0 if gone else quantity, state, lot.box_id, missing)
 
 
 def _replayed(lot: Lot, entries: list[LotEntry], now: Moment) -> LotState:

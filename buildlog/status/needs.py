@@ -85,6 +85,7 @@ class _Serving:
     def __init__(self, standing: dict[SlotKey, Fitting], right: RightPieces, shelf: Shelf) -> None:
         self.standing, self.right, self.shelf = standing, right, shelf
         self.served: list[Slot] = []
+        self.with_steps = right.work.steps_of
 
     def serve(self, openings: Iterable[Opening], held_at: dict[int, int], of_parts: dict[int, Side]) -> None:
         """In order, slots held on purpose after all that are not."""
@@ -117,7 +118,7 @@ class _Serving:
 
     def _filled(self, opening: Opening, fitting: Fitting, rank: int) -> Slot:
         position, usage, number, part, side = opening
-        has_open = self.right.has_open_steps(fitting, part)
+        has_open = part.id in self.with_steps and self.right.has_open_steps(fitting, part)
         return Slot(
             position.id, usage.id, number, part.id, side, Holds.FILLED, rank, fitting.lot_id, fitting.id,
             None, None, False, has_open,

@@ -96,7 +96,7 @@ class PieceReckoner:
         if part.id not in self._by_own_figure:
             self._by_own_figure[part.id] = self._from_own_figure(part, side, revision)
         known = self._by_own_figure[part.id]
-        return known if known.side is side else known._replace(side=side)
+        return known if known.side is side else PieceHours(known.part_id, side, *known[2:])
 
     def _from_own_figure(self, part: Part, side: Side, revision: Revision | None) -> PieceHours:
         demands = self._snapshot.demands_of.get(revision.id, []) if revision else []

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator
 from itertools import zip_longest
+from typing import NamedTuple
 
 from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
@@ -33,8 +34,7 @@ class PairSides:
         return not self.differences or self.held_side is not None
 
 
-@frozen
-class HandedSides:
+class HandedSides(NamedTuple):
     """A handed part over its whole build: slots needed and usable, left and right."""
 
     part_id: int

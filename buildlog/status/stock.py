@@ -235,20 +235,29 @@ def _outlook(
 
 
 class _Uncovered:
-    """Says of a slot for which no material is left why, and until when; each material is looked up once."""
+    """Says of a slot for which no material is left why, and until when; what is alike is said once."""
 
     def __init__(self, snapshot: Snapshot, now: Moment) -> None:
         self._materials = snapshot.material
         zone = home_zone(snapshot.settings.home_zone)
         self.arrivals: dict[int, Moment] = {}
+        self._told: dict[tuple[int | None, str, int, int], tuple[int | None, str, str, Moment | None]] = {}
         for material_id, lines in _due(snapshot, now).items():
             self.arrivals[material_id] = min(line.due_at for line in lines)
         self._due = {material_id: (at, f", due {day(at, zone)}") for material_id, at in self.arrivals.items()}
 
     def told(self, missing: NotLaid) -> NotCovered:
-        rank, material_id, polymer, left_mg, needed_mg = missing
+        of = missing[1:]
+        told = self._told.get(of)
+        if told is None:
+            told = self._told[of] = self._why(*of)
+        return NotCovered(missing.rank, *told)
+
+    def _why(
+        self, material_id: int | None, polymer: str, left_mg: int, needed_mg: int
+    ) -> tuple[int | None, str, str, Moment | None]:
         if material_id is None:
-            return NotCovered(rank, None, polymer, f"the ledger knows no material of {polymer}", None)
+            return None, polymer, f"the ledger knows no material of {polymer}", None
         due_at, due = self._due.get(material_id, (None, ""))
         left = "none left" if left_mg <= 0 else f"{grams(left_mg)} left, needs {grams(needed_mg)}"
-        return NotCovered(rank, material_id, polymer, f"{self._materials[material_id].code}: {left}{due}", due_at)
+        return material_id, polymer, f"{self._materials[material_id].code}: {left}{due}", due_at
