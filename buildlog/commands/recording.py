@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from buildlog.commands.session import say, status_of
-from buildlog.ledger import Ledger, Outcome
+from buildlog.ledger import Ledger
 from buildlog.proposals.episodes import CloseEpisode
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.prints import StartPrint
@@ -26,6 +26,8 @@ def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = 
 
     ``said_when`` tells when that was, where it was read out of a line.
     """
+    from buildlog.status.started import told_of_start
+
     status, cautions = None, tuple[str, ...]()
     if isinstance(wish, LOOKS_FIRST):
         status = status_of(ledger)
@@ -36,15 +38,8 @@ def record(ledger: Ledger, wish: Any, at: Moment | None = None, dry_run: bool = 
     told = (f"{before}{sentence}" for sentence in outcome.sentences)
     for sentence in (*cautions, *told, *_strange(wish, ledger)):
         say(sentence)
-    if status is not None and (ends := _ends(wish, outcome, ledger, status)):
+    if status is not None and (ends := told_of_start(wish, outcome.entries, status)):
         say(ends)
-
-
-def _ends(wish: Any, outcome: Outcome, ledger: Ledger, status: Status) -> str:
-    """When a print that was started should end."""
-    from buildlog.status.started import told_of_start
-
-    return told_of_start(wish, outcome.entries, ledger.snapshot(), status.hours.learning, ledger.now())
 
 
 def _strange(wish: Any, ledger: Ledger) -> tuple[str, ...]:

@@ -96,6 +96,4 @@ def _carried_out(
     outcome = ledger.record_all(told, summary)
     if status is None or summary:
         return outcome, ""
-    learned, now = status.hours.learning, ledger.now()
-    more = (told_of_start(wish, outcome.entries, ledger.snapshot(), learned, now) for wish, _ in wishes)
-    return outcome, " ".join(filter(None, more))
+    return outcome, " ".join(filter(None, (told_of_start(wish, outcome.entries, status) for wish, _ in wishes)))

@@ -54,11 +54,15 @@ def running_jobs(
     return tuple(sorted(found, key=lambda job: (job.ends_at, job.job_id)))
 
 
+def print_ends(started: Moment, estimate_minutes: int, learned: Learned) -> Moment:
+    """Start plus estimate × learned ratio: when a print ends that does not fail."""
+    return moment(when(started) + timedelta(hours=estimate_minutes * learned.ratio / 60))
+
+
 def _running(job: Job, now: Moment, learned: Learned) -> RunningJob:
     """Restarts are not dated: a restarted print is reckoned from its first start and ends later than told here."""
     hours = job.estimate_minutes * learned.ratio / 60
-    started = job.started_at or now
-    ends_at = moment(when(started) + timedelta(hours=hours))
+    ends_at = print_ends(job.started_at or now, job.estimate_minutes, learned)
     left = max(0, minutes_between(now, ends_at))
     failures = failures_of(learned, hours)
     return RunningJob(
