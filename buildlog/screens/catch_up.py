@@ -153,10 +153,15 @@ class CatchUp(LiveScreen):
         await tell_unexpected(self)
 
     async def _answer(self, answer: Answer) -> None:
-        due = self.due_here
-        if due is None:
+        """All that are marked, in their order, else the one under the cursor."""
+        marked = [due for due in self._dues if due.key in self.grid.marked]
+        dues = marked or ([self.due_here] if self.due_here is not None else [])
+        if not dues:
             self.live.tell("Nothing waits to be answered: {tell_more} tells what nobody expected.", Tone.CAUTION)
-            return
+        for due in dues:
+            await self._answer_one(due, answer)
+
+    async def _answer_one(self, due: Due, answer: Answer) -> None:
         reply = due.reply(answer)
         if reply.asking is None:
             self._settled.add(due.key)

@@ -30,10 +30,6 @@ class EpisodeKeys(LiveScreen):
         """What is in view; None, and said so, where there is no build."""
         raise NotImplementedError
 
-    def id_here(self, noun: str) -> int | None:
-        of, _, row_id = (self.grid.cursor_key or "").partition(":")
-        return int(row_id) if of == noun else None
-
     @work
     async def action_add_goal(self) -> None:
         from buildlog.screens.acts.episodes import add_goal
@@ -46,7 +42,7 @@ class EpisodeKeys(LiveScreen):
         from buildlog.screens.acts.episodes import tick_goal
 
         if (shown := self.shown_here) is not None:
-            await tick_goal(self, shown, self.id_here("goal"))
+            await self.each_marked("goal", lambda goal_id: tick_goal(self, shown, goal_id))
 
     @work
     async def action_plan_shot(self) -> None:
@@ -60,25 +56,25 @@ class EpisodeKeys(LiveScreen):
     async def action_film_shot(self) -> None:
         from buildlog.screens.acts.shots import film_shot
 
-        await film_shot(self, self.id_here("shot"))
+        await self.each_marked("shot", lambda shot_id: film_shot(self, shot_id))
 
     @work
     async def action_footage_safe(self) -> None:
         from buildlog.screens.acts.shots import footage_safe
 
-        await footage_safe(self, self.id_here("shot"))
+        await self.each_marked("shot", lambda shot_id: footage_safe(self, shot_id))
 
     @work
     async def action_footage_lost(self) -> None:
         from buildlog.screens.acts.shots import footage_lost
 
-        await footage_lost(self, self.id_here("shot"))
+        await self.each_marked("shot", lambda shot_id: footage_lost(self, shot_id))
 
     @work
     async def action_overrule_shot(self) -> None:
         from buildlog.screens.acts.shots import overrule_shot
 
-        await overrule_shot(self, self.id_here("shot"))
+        await self.each_marked("shot", lambda shot_id: overrule_shot(self, shot_id))
 
     @work
     async def action_viewer_asks(self) -> None:

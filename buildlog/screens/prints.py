@@ -81,7 +81,7 @@ class Prints(PrintKeys):
     async def action_cancel_print(self) -> None:
         from buildlog.screens.acts.ending import cancel_print
 
-        await cancel_print(self, self.cursor_id("job"))
+        await self.each_marked("job", lambda job_id: cancel_print(self, job_id))
 
     @work
     async def action_queue_print(self) -> None:

@@ -34,10 +34,6 @@ async def act_on(screen: StockKeys, key: str) -> None:
             await screen.live.lead_to(about.noun, about.id)
 
 
-async def weigh_here(screen: StockKeys) -> None:
-    await weigh_spool(screen, screen.cursor_id("spool"))
-
-
 async def order_here(screen: StockKeys) -> None:
     """The basket under the cursor, or the one that the material above belongs in."""
     noun, _, rest = screen.cursor_key.partition(":")

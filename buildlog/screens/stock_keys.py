@@ -32,9 +32,9 @@ class StockKeys(LiveScreen):
 
     @work
     async def action_weigh_spool(self) -> None:
-        from buildlog.screens.stock_acts import weigh_here
+        from buildlog.screens.acts.spools import weigh_spool
 
-        await weigh_here(self)
+        await self.each_marked("spool", lambda spool_id: weigh_spool(self, spool_id))
 
     @work
     async def action_receive_order(self) -> None:
@@ -52,22 +52,22 @@ class StockKeys(LiveScreen):
     async def action_dry_spool(self) -> None:
         from buildlog.screens.acts.spool_state import dry_spool
 
-        await dry_spool(self, self.cursor_id("spool"))
+        await self.each_marked("spool", lambda spool_id: dry_spool(self, spool_id))
 
     @work
     async def action_open_or_seal(self) -> None:
         from buildlog.screens.acts.spool_state import open_or_seal
 
-        await open_or_seal(self, self.cursor_id("spool"))
+        await self.each_marked("spool", lambda spool_id: open_or_seal(self, spool_id))
 
     @work
     async def action_empty_spool(self) -> None:
         from buildlog.screens.acts.spool_state import empty_spool
 
-        await empty_spool(self, self.cursor_id("spool"))
+        await self.each_marked("spool", lambda spool_id: empty_spool(self, spool_id))
 
     @work
     async def action_count_item(self) -> None:
         from buildlog.screens.acts.bought import count_item
 
-        await count_item(self, self.cursor_id("bought item"))
+        await self.each_marked("bought item", lambda item_id: count_item(self, item_id))
