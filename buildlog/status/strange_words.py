@@ -24,7 +24,7 @@ def strange_words(noun: str, values: Mapping[str, Any], snapshot: Snapshot) -> t
     elif noun == "part":
         told.insert(0, _asked(values.get("needs"), snapshot))
     else:
-        told.insert(0, _offered(values.get("capabilities"), snapshot))
+        told[:0] = [_other_bed(values, snapshot), _offered(values.get("capabilities"), snapshot)]
     return tuple(text for text in told if text)
 
 
@@ -67,6 +67,23 @@ def _class(name: str | None, snapshot: Snapshot) -> str:
         return ""
     theirs = f"there are {few(known)}" if known else "none of them has one"
     return f"No printer is of class «{name}» ({theirs}): until one is, nothing can run this file."
+
+
+def _other_bed(values: Mapping[str, Any], snapshot: Snapshot) -> str:
+    """A class is for printers that run the same files: not where the beds differ."""
+    name, bed = values.get("printer_class"), tuple(values.get(f"bed_{axis}") for axis in "xyz")
+    if not name or None in bed:
+        return ""
+    for printer in snapshot.printers:
+        theirs = (printer.bed_x_um, printer.bed_y_um, printer.bed_z_um)
+        same = printer.printer_class == name and printer.retired_at is None and printer.code != values.get("code")
+        if same and theirs != bed:
+            size = " × ".join(f"{um / 1000:g}" for um in theirs)
+            return (
+                f"{printer.code} is of class «{name}» too, and its bed is {size} mm: files of the class are taken to "
+                "run on both. Name another class unless they do."
+            )
+    return ""
 
 
 def _asked(text: str | None, snapshot: Snapshot) -> str:

@@ -208,6 +208,22 @@ async def test_a_caution_stands_in_the_form_where_one_belongs(
         assert "enter record" in on.text, "the last line of the form is pushed out"
 
 
+async def test_a_new_printer_takes_no_class_over_and_one_of_a_class_with_another_bed_is_said(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("printer")
+        await on.press("a")
+        await on.fill({"code": "SMALL", "name": "Small bed", "bed_x": "200", "bed_y": "200", "bed_z": "200"})
+        assert "of class" not in on.text
+        await on.fill({"printer_class": "BIG"})
+        await on.press("down")
+        assert "BIG is of class «BIG» too, and its bed is 350 × 350 × 400 mm" in on.sentences
+        await on.fill({"printer_class": ""})
+        await on.press("enter")
+    assert form_of(workshop.snapshot(), "printer", "SMALL").printer_class == ""
+
+
 async def test_what_stands_on_a_thing_is_named_when_it_cannot_be_retired(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.go_to_noun("supplier")

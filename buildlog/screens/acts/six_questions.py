@@ -10,7 +10,7 @@ from collections.abc import Awaitable, Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from buildlog.proposals.field import Kind, asks
+from buildlog.proposals.field import Field, Kind, asks
 from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add
 from buildlog.proposals.problems import problems
@@ -28,6 +28,8 @@ if TYPE_CHECKING:
 
 USUAL_BED = {"bed_x": 220_000, "bed_y": 220_000, "bed_z": 250_000}
 """What stands in the question; common practice for a printer of middle size."""
+CLASS_HELP = "printers of one class run the same files; empty: named after the bed"
+CLASS = Field("printer_class", "class", Kind.TEXT, default="", help=CLASS_HELP)
 USUAL_PART = {"print_time": 60, "grams": 20_000}
 """Our choice: an hour and twenty grams, so that there is a figure to mend rather than none."""
 LOOKS, LOOK_SECONDS = 200, 0.02
@@ -131,11 +133,12 @@ async def _event(screen: LiveScreen, known: Begun, number: str) -> Begun | None:
 async def _printer(screen: LiveScreen, known: Begun, number: str) -> Begun | None:
     title = f"{number}Which printer, and how large is its bed?"
     values = {"name": "first printer", **USUAL_BED}
-    form = await _asked(screen, "printer", title, tuple(values), values)
+    asked = {CLASS.name: CLASS}
+    form = await _asked(screen, "printer", title, (*values, CLASS.name), values, as_asked=asked)
     if form is None:
         return None
-    form = replace(form, printer_class=form.name)
-    return await _added(screen, form, known, printer=form.code, printer_class=form.name)
+    named = form.printer_class or f"bed {form.bed_x / 1000:g} × {form.bed_y / 1000:g}"
+    return await _added(screen, replace(form, printer_class=named), known, printer=form.code, printer_class=named)
 
 
 async def _material(screen: LiveScreen, known: Begun, number: str) -> Begun | None:
@@ -185,6 +188,7 @@ async def _asked(
     only: Sequence[str],
     values: dict[str, Any],
     taken: set[str] | None = None,
+    as_asked: Mapping[str, Field] | None = None,
 ) -> Any:
     """The form filled in as far as it is asked, its code made of its name; None where it was left."""
     snapshot = screen.status.snapshot if screen.status is not None else None
@@ -205,6 +209,7 @@ async def _asked(
         check=lambda form: dict(reversed(problems(coded(form)))),
         completions={"polymer": tuple(snapshot.reference.polymers)} if snapshot is not None else {},
         heed=heed,
+        as_asked=as_asked,
     )
     return None if asked is None else coded(asked.wish)
 

@@ -22,7 +22,6 @@ CARRIED = {
     "box": ("place",),
     "resource": ("kind",),
     "material": ("polymer", "diameter", "pack", "price", "supplier", "lead_days"),
-    "printer": ("printer_class",),
     "spool": ("material", "content", "tare", "price", "box"),
     "bought item": ("unit", "account", "supplier", "box"),
     "assembly": ("build", "parent", "joined"),
