@@ -11,6 +11,7 @@ from textual.widget import Widget
 
 from buildlog.screens.boxes_keys import BoxKeys
 from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.widgets.beside import GridBeside
 from buildlog.screens.widgets.cells import Align
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Column
@@ -41,12 +42,12 @@ class BoxesScreen(BoxKeys):
         ("empty", "All that lies in the box goes into another one: pieces, spools, bought items."),
         ("page", "The label list of a box, the repair kit or the helper's list, as a Markdown file."),
         ("for a helper", "Steps that can be done now and that a helper can do, or that need two."),
-        ("tab", "To the other list."),
+        ("← →", "From what lies there to the boxes and back; esc goes to the boxes too, tab to the other list."),
     )
 
     def body(self) -> Iterable[Widget]:
-        lying = Grid(COLUMNS, empty="Nothing.", id="lying")
-        yield Horizontal(Grid(PLACE_COLUMNS, empty=NO_BOX, id="places"), lying, id="by-box")
+        lying = GridBeside(COLUMNS, empty="Nothing.", left="places", id="lying")
+        yield Horizontal(GridBeside(PLACE_COLUMNS, empty=NO_BOX, right="lying", id="places"), lying, id="by-box")
 
     def on_mount(self) -> None:
         self.places.focus()

@@ -11,6 +11,7 @@ from textual.widget import Widget
 
 from buildlog.screens.keys import Scope, bindings
 from buildlog.screens.thing_keys import ThingKeys
+from buildlog.screens.widgets.beside import GridBeside
 from buildlog.screens.widgets.cells import Align
 from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.grid import Grid
@@ -38,12 +39,12 @@ class Things(ThingKeys):
         ("space", "Marks several: {edit_thing} and {retire_thing} then act on all of them."),
         ("*", "A field that must be filled in."),
         ("tab →", "In a field: takes the name that is lit below it; pgdn lights another."),
-        ("tab", "To the other list."),
+        ("← →", "From the things to the nouns and back; esc goes to the nouns too, tab to the other list."),
     )
 
     def body(self) -> Iterable[Widget]:
-        things = Grid(COLUMNS, empty="None yet: {add_thing} adds one.", id="things")
-        yield Horizontal(Grid(NOUN_COLUMNS, id="nouns"), things, id="by-noun")
+        things = GridBeside(COLUMNS, empty="None yet: {add_thing} adds one.", left="nouns", id="things")
+        yield Horizontal(GridBeside(NOUN_COLUMNS, right="things", id="nouns"), things, id="by-noun")
 
     def on_mount(self) -> None:
         self.nouns.focus()
@@ -95,6 +96,9 @@ class Things(ThingKeys):
 
         snapshot, noun = self.status.snapshot, self.noun_here
         forms = forms_of(snapshot, noun)
+        self.things.can_focus = bool(forms)  # a cursor that stands on nothing is not seen
+        if not forms and self.things.has_focus:
+            self.nouns.focus()
         self.things.set_rows(thing_rows(noun, forms, notes_of(snapshot, noun), snapshot.settings.home_zone))
         self.headline([Fact(noun, MEANS[noun])])
         self.find_wanted()

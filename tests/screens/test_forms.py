@@ -104,3 +104,31 @@ async def test_a_choice_is_picked_by_its_first_letter_and_time_is_written_in_min
         await on.press("enter")
     step = form_of(workshop.snapshot(), "step", "LEG-WIRE")
     assert (step.kind, step.bench_time) == ("wire", 95)
+
+
+async def test_left_and_esc_lead_from_the_things_of_a_noun_back_to_the_nouns(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("printer")
+        for there, back in (("right", "left"), ("enter", "escape"), ("tab", "left")):
+            await on.press(there)
+            assert on.app.focused.id == "things"
+            await on.press(back)
+            assert (on.app.focused.id, on.app.screen.noun_here) == ("nouns", "printer")
+        await on.press("right slash t w enter escape")
+        assert on.app.focused.id == "things", "esc shows all again before it goes back"
+        await on.press("e")
+        await on.fill({"name": "Two of them"})
+        await on.press("enter escape escape")
+        assert on.app.current_mode == "today"
+    assert [printer.name for printer in workshop.snapshot().printers] == ["Big bed", "Two of them", "Old one"]
+
+
+async def test_the_cursor_is_seen_where_a_noun_has_nothing_or_nothing_more(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("wait")
+        await on.press("right tab")
+        assert on.app.focused.id == "nouns"
+        await on.go_to_noun("milestone")
+        await on.press("enter x y")
+        assert on.app.focused.id == "nouns"
+    assert all(milestone.retired_at is not None for milestone in workshop.snapshot().milestones)
