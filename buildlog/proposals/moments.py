@@ -7,7 +7,8 @@ that comes twice is the first: write the second with its offset, as ``2026-10-25
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -21,6 +22,9 @@ WAYS = (
     "write 2026-11-25 14:00, 2026-11-25, 25 Nov 14:00, today 14:00, yesterday 23:10, 22:10, Tue 22:10, now, "
     "-6h, -2d 3h, -45m or -3d 21:30; for what lies ahead also tomorrow 9:00, +14d and +14d 9:00"
 )
+LATELY_DAYS = 60
+"""Our choice: where a moment may lie ahead, a day and month without a year means a day so short ago."""
+NEXT_LEAP_YEARS = 9
 _NOON = time(12)
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -129,8 +133,16 @@ def _day(text: str, today: date, future: bool) -> date | None:
         return date(int(match[3]), month, int(match[1]))
     day = date(today.year, month, int(match[1]))
     if future:
-        return day if day >= today else day.replace(year=today.year + 1)
+        lately = today - timedelta(days=LATELY_DAYS)
+        return next(d for d in _each_year(day, today.year) if d >= lately)
     return day if day <= today else day.replace(year=today.year - 1)
+
+
+def _each_year(day: date, year: int) -> Iterator[date]:
+    """The same day of the year before, of this one and of those to come; a leap day only where there is one."""
+    for each in range(year - 1, year + NEXT_LEAP_YEARS):
+        with suppress(ValueError):
+            yield day.replace(year=each)
 
 
 def _nearest(day: date, clock: time, present: datetime, step: timedelta, future: bool) -> datetime:

@@ -58,6 +58,8 @@ def test_a_past_moment_is_read_in_the_home_zone(text: str, meant: str) -> None:
         ("22:10", "2026-11-25T21:10:00Z"),
         ("9:00", "2026-11-26T08:00:00Z"),
         ("tomorrow 9:00", "2026-11-26T08:00:00Z"),
+        ("22 Nov 10:00", "2026-11-22T09:00:00Z"),
+        ("28 Sep 10:00", "2026-09-28T08:00:00Z"),
         ("2026-12-12", "2026-12-12T11:00:00Z"),
         ("6 Jan 17:00", "2027-01-06T16:00:00Z"),
         ("today", "2026-11-25T11:00:00Z"),
@@ -134,6 +136,12 @@ def test_moments_of_a_form_are_read_in_words_and_only_some_may_lie_ahead() -> No
         noun_fields("spool"), {"code": "S1", "material": "ABS", "opened": "+1d", "received": "-1d"}, reader
     )
     assert [field for field, _ in problems] == ["opened"]
+
+
+def test_a_day_of_last_december_is_meant_where_it_was_short_ago_and_one_far_ago_is_next_years() -> None:
+    january = Moment("2027-01-05T12:00:00Z")
+    assert read_moment("28 Dec 10:00", january, ZONE, future=True) == "2026-12-28T09:00:00Z"
+    assert read_moment("28 Oct 10:00", january, ZONE, future=True) == "2027-10-28T08:00:00Z"
 
 
 def test_without_a_reader_a_moment_is_read_as_the_record_writes_it() -> None:

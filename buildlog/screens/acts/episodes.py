@@ -11,7 +11,7 @@ from buildlog.screens.asking import ask_wish
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.dialogs.confirm import Confirm
 from buildlog.terms import moment
-from buildlog.wording import count, day_and_clock, home
+from buildlog.wording import count, dated, home
 
 if TYPE_CHECKING:
     from buildlog.facts.builds import Build, Episode
@@ -48,7 +48,7 @@ async def choose_episode(screen: LiveScreen, shown: Shown) -> tuple[int, int] | 
 
 def _choice(status: Status, build: Build, episode: Episode) -> Choice[tuple[int, int]]:
     zone = status.snapshot.settings.home_zone
-    closed = "closed" if episode.closed_at is not None else f"films {day_and_clock(episode.films_at, zone)}"
+    closed = "closed" if episode.closed_at is not None else f"films {dated(episode.films_at, status.now, zone)}"
     told = ", ".join(filter(None, (episode.title, closed)))
     return Choice((build.id, episode.id), f"{build.code} {episode.number}", told)
 
@@ -137,7 +137,7 @@ async def close_episode(screen: LiveScreen, shown: Shown) -> None:
     if planned is None:
         await screen.wish(close)
         return
-    films = day_and_clock(planned.films_at, status.snapshot.settings.home_zone)
+    films = dated(planned.films_at, status.now, status.snapshot.settings.home_zone)
     summary = f"Closed episode {episode.number} of {shown.build.code}; the next one films {films}."
     await screen.live.record_all([(planned, None), (close, None)], summary)
 
