@@ -197,7 +197,7 @@ def noted_here(screen: LiveScreen) -> str:
     """The newest note on the thing under the cursor, and how many there are."""
     if screen.status is None or not screen.status.snapshot.notes or (here := screen.thing_here) is None:
         return ""
-    from buildlog.status.notes import told_on
+    from buildlog.status.noted import told_on
 
     return told_on(screen.status.snapshot, *here)
 

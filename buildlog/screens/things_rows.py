@@ -9,7 +9,7 @@ from buildlog.proposals.nouns import FORMS, noun_fields
 from buildlog.screens.lines import BETWEEN
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
-from buildlog.status.notes import in_words
+from buildlog.status.noted import in_words
 from buildlog.wording import day_and_clock
 
 if TYPE_CHECKING:

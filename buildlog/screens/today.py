@@ -65,7 +65,7 @@ class Today(PrintKeys):
 
     @property
     def thing_here(self) -> tuple[str, int] | None:
-        from buildlog.screens.today_acts import thing_behind
+        from buildlog.screens.today_here import thing_behind
 
         behind = thing_behind(self)
         return super().thing_here if behind is None else (behind.noun, behind.id)

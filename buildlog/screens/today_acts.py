@@ -9,11 +9,11 @@ from buildlog.screens.acts.orders import receive_order
 from buildlog.screens.acts.shots import tell_of_shot
 from buildlog.screens.acts.spools import weigh_spool
 from buildlog.screens.beginning import act_on_beginning
-from buildlog.status.blocker import Thing
+from buildlog.screens.today_here import doable_here
 
 if TYPE_CHECKING:
     from buildlog.screens.today import Today
-    from buildlog.status.doable import Doable
+    from buildlog.status.blocker import Thing
 
 
 async def tick_here(screen: Today) -> None:
@@ -57,20 +57,6 @@ async def act_on(screen: Today, key: str) -> None:
         await act_on_beginning(screen, rest)
     elif noun in ("position", "curing", "assembly"):
         await screen.live.lead_to("assembly" if noun == "assembly" else "position", int(rest))
-
-
-def doable_here(screen: Today) -> Doable | None:
-    index = screen.cursor_id("doable")
-    return screen.status.doable[index] if screen.status is not None and index is not None else None
-
-
-def thing_behind(screen: Today) -> Thing | None:
-    """What the alert or the work under the cursor is about: work at a place is about that."""
-    status, found = screen.status, doable_here(screen)
-    if found is not None:
-        return found.about if found.position_id is None else Thing("position", found.position_id, "")
-    alert = screen.cursor_id("alert")
-    return status.alerts[alert].about if status is not None and alert is not None else None
 
 
 async def _act_on_printer(screen: Today, printer_id: int) -> None:

@@ -9,7 +9,6 @@ from buildlog.proposals.notes import BESIDE_NOUNS
 from buildlog.proposals.nouns import FORMS, key_of
 from buildlog.proposals.recorded import form_of_row, rows_named, table_of
 from buildlog.status.forms import SnapshotRows
-from buildlog.wording import day
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,20 +62,6 @@ def build_of(snapshot: Snapshot, noun: str, row_id: int | None) -> int | None:
         if (owner_id := getattr(row, f"{owner}_id", None)) is not None:
             return build_of(snapshot, owner, int(owner_id))
     return None
-
-
-def told_on(snapshot: Snapshot, noun: str, row_id: int) -> str:
-    """What was noted of one thing, as `in_words`."""
-    return in_words(snapshot.notes_on.get((noun, row_id), ()), snapshot.settings.home_zone)
-
-
-def in_words(notes: Sequence[Note], zone: str) -> str:
-    """``2 notes, Wed 25 Nov: creaks (creak.jpg)``: the newest, which comes first, with how many there are."""
-    if not notes:
-        return ""
-    more = f"{len(notes)} notes, " if len(notes) > 1 else ""
-    picture = f" ({notes[0].photo})" if notes[0].photo else ""
-    return f"{more}{day(notes[0].at, zone)}: {notes[0].text}{picture}"
 
 
 def _called(snapshot: Snapshot, noun: str, row_id: int) -> str:

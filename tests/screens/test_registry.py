@@ -40,5 +40,37 @@ def test_a_screen_that_is_shown_first_has_nothing_left_to_load(demo: Ledger) -> 
     assert [name for name in done.stdout.split() if name.startswith("buildlog")] == []
 
 
+SHOWS_TODAY = """
+import asyncio, sys
+from pathlib import Path
+from buildlog.ledger import Ledger
+from buildlog.screens import registry
+from buildlog.screens.app import Buildlog
+
+async def loaded_for_data(path):
+    loaded = []
+    registry.load_screens = lambda: loaded.extend(sys.modules)  # called once the data is on screen
+    ledger = Ledger.open(Path(path))
+    async with Buildlog(ledger).run_test(size=(120, 40)) as pilot:
+        while not loaded:
+            await pilot.pause(0.01)
+    print(*loaded)
+    ledger.close()
+
+asyncio.run(loaded_for_data(sys.argv[1]))
+"""
+
+
+def test_today_shows_its_data_before_any_form_or_question_is_loaded(demo: Ledger) -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", SHOWS_TODAY, str(demo.path)], capture_output=True, text=True, check=True
+    )
+    loaded = done.stdout.split()
+    assert "buildlog.screens.today_rows" in loaded
+    assert [
+        name for name in loaded if name.startswith(("buildlog.proposals", "buildlog.screens.dialogs.question"))
+    ] == []
+
+
 def test_what_is_at_home_somewhere_is_at_home_on_a_screen_that_there_is() -> None:
     assert set(HOMES.values()) <= set(MODES)
