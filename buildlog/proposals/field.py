@@ -15,6 +15,8 @@ from enum import StrEnum
 from functools import cache
 from typing import Any
 
+from buildlog.proposals import limits
+
 
 class Kind(StrEnum):
     TEXT = "text"
@@ -42,6 +44,14 @@ _UNITS = {
     Kind.PERCENT: "%",
     Kind.DENSITY: "g/cm³",
 }
+_MOST = {
+    Kind.GRAMS: limits.MOST_GRAMS,
+    Kind.DURATION: limits.LONGEST,
+    Kind.DENSITY: limits.DENSEST,
+    Kind.MM: limits.LARGEST,
+    Kind.MONEY: limits.DEAREST,
+    Kind.WHOLE: limits.MOST_THINGS,
+}
 _SCALES = {Kind.GRAMS: 1000, Kind.MONEY: 100, Kind.MM: 1000, Kind.DENSITY: 1000}
 _COLUMN_ENDINGS = {
     Kind.GRAMS: "_mg",
@@ -61,7 +71,8 @@ LONGEST_TEXT = 200
 LONGEST_NOTE = 4000
 LONGEST_QUOTE = 60
 LONGEST_LIST = 20_000
-LONGEST_MINUTES = 366 * 24 * 60
+DAY = 24 * 60
+LONGEST_MINUTES = 366 * DAY
 """A year. Our choice: nothing at a bench or on a printer takes longer, and dates reckoned from it stay dates."""
 
 
@@ -166,10 +177,22 @@ class Field:
             raise ValueError(f"is longer than {longest} characters")
 
     def _check_bounds(self, value: float) -> None:
+        beyond = self.beyond(value)
+        if beyond:
+            raise ValueError(beyond)
+
+    def beyond(self, value: float) -> str:
+        """Which limit a figure goes beyond, with its unit; empty where it goes beyond none."""
         if self.least is not None and value < self.least:
-            raise ValueError(f"must be at least {self.show(self.least)}")
+            return f"must be at least {self._in_unit(self.least)}"
         if self.most is not None and value > self.most:
-            raise ValueError(f"must be at most {self.show(self.most)}")
+            return f"must be at most {self._in_unit(self.most)}"
+        return ""
+
+    def _in_unit(self, limit: int) -> str:
+        if self.kind is Kind.DURATION:
+            return f"{limit // DAY} days" if limit >= 2 * DAY else self.show(limit)
+        return f"{self.show(limit)} {self.unit}".strip()
 
 
 def _bare(choice: str) -> str:
@@ -178,9 +201,14 @@ def _bare(choice: str) -> str:
 
 
 def asks(label: str, kind: Kind, **given: Any) -> Any:
-    """A dataclass field that carries its Field; required unless a default is given (None counts too)."""
+    """A dataclass field that carries its Field; required unless a default is given (None counts too).
+
+    A figure has the limit of its kind, unless ``most`` gives it another one.
+    """
     required = "default" not in given
     default = given.pop("default", None)
+    if kind in _MOST and not given.get("refers"):
+        given.setdefault("most", _MOST[kind])
     described = Field("", label, kind, required=required, default=default, **given)
     if required:
         return dataclasses.field(metadata={"field": described}, kw_only=True)

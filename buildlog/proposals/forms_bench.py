@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from buildlog.proposals.field import Kind, asks
+from buildlog.proposals.limits import DEAREST_KWH
 from buildlog.proposals.lines import (
     Line,
     Target,
@@ -111,7 +112,7 @@ class Settings:
 
     home_zone: str = asks("home zone", Kind.TEXT, default="Europe/Berlin")
     currency: str = asks("currency", Kind.TEXT, default="EUR")
-    kwh_price: int = asks("price of a kWh", Kind.MONEY, default=30, least=0)
+    kwh_price: int = asks("price of a kWh", Kind.MONEY, default=30, least=0, most=DEAREST_KWH)
     not_building: int = asks("share of the week not for building", Kind.PERCENT, default=40, least=0, most=100)
     day_starts: int = asks("day starts", Kind.DURATION, default=480, least=0, most=1439, help=BY_THE_CLOCK)
     day_ends: int = asks("day ends", Kind.DURATION, default=1380, least=0, most=1439, help=BY_THE_CLOCK)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from buildlog.proposals.field import Kind, asks
+from buildlog.proposals.limits import LAST_RANK
 from buildlog.proposals.lines import Ask, Target, read_ask, read_targets, write_ask, write_targets
 from buildlog.terms import (
     BuildState,
@@ -28,7 +29,9 @@ class Build:
 
     code: str = asks("code", Kind.CODE)
     name: str = asks("name", Kind.TEXT)
-    rank: int | None = asks("rank", Kind.WHOLE, default=None, help="a lower number is served first")
+    rank: int | None = asks(
+        "rank", Kind.WHOLE, default=None, least=-LAST_RANK, most=LAST_RANK, help="a lower number is served first"
+    )
     state: str = asks("state", Kind.CHOICE, default="open", choices=tuple(BuildState))
     filming_rule: str = asks(
         "filming days", Kind.TEXT, default="", help="a recurrence rule of RFC 5545, as FREQ=WEEKLY;BYDAY=SA"
@@ -47,7 +50,7 @@ class Assembly:
     paired: bool = asks("paired", Kind.YES_NO, default=False, help="exists once left and once right")
     count: int = asks("count", Kind.WHOLE, default=1, least=1, most=1000, help="per parent position")
     joined: str = asks("joined", Kind.CHOICE, default="comes apart", choices=tuple(Joined))
-    rank: int | None = asks("rank", Kind.WHOLE, default=None)
+    rank: int | None = asks("rank", Kind.WHOLE, default=None, least=-LAST_RANK, most=LAST_RANK)
     lead_side: str | None = asks("lead side", Kind.CHOICE, default=None, choices=SIDES)
     lead_test: str | None = asks("proven by fit", Kind.REFERENCE, default=None, refers="fit test")
     box: str | None = asks("box", Kind.REFERENCE, default=None, refers="box")
@@ -92,7 +95,7 @@ class Part:
     purge_2: int = asks("second purge grams", Kind.GRAMS, default=0, least=0, apart=True)
     figures_from: str = asks("figures from", Kind.TEXT, default="", help="where the estimate came from", apart=True)
     hand_time: int | None = asks(
-        "making time", Kind.DURATION, default=None, help="of a part made by hand", apart=True
+        "making time", Kind.DURATION, default=None, least=0, help="of a part made by hand", apart=True
     )
     one_lot: bool = asks("one lot", Kind.YES_NO, default=False, help="shown raw: all from one spool lot")
     matched_set: str = asks("matched set", Kind.TEXT, default="", help="changes whole or not at all")

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from buildlog.proposals.field import Kind, asks
-from buildlog.proposals.lines import Ask, Line, read_ask, read_lines, write_ask, write_lines
+from buildlog.proposals.lines import Ask, Line, read_ask, read_laid, write_ask, write_lines
 from buildlog.terms import BoughtAccount, Moment, ResourceKind, Unit
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -159,7 +159,7 @@ class PrintFile:
         "lays down",
         Kind.LINES,
         refers="part",
-        read=read_lines,
+        read=read_laid,
         write=write_lines,
         help="as FL07 L x2, FL08 R",
         apart=True,

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from buildlog.proposals.field import code, quoted
+from buildlog.proposals.limits import MOST_LAID
 from buildlog.terms import Side, Wanted
 
 _LINE = re.compile(r"(?P<code>\S+)(?:\s+(?P<side>[LRlr-]))?(?:\s*[x×]\s*(?P<quantity>\d{1,6}))?")
@@ -54,6 +55,15 @@ def read_lines(text: str) -> tuple[Line, ...]:
             raise ValueError(f"{quoted(match[0])} has a quantity of nothing")
         lines.append(Line(code(match["code"]), Side((match["side"] or "-").upper()), quantity))
     return tuple(lines)
+
+
+def read_laid(text: str) -> tuple[Line, ...]:
+    """Lines of a print."""
+    lines = read_lines(text)
+    for line in lines:
+        if line.quantity > MOST_LAID:
+            raise ValueError(f"{line.code} x{line.quantity}: a print lays down at most {MOST_LAID} of a part")
+    return lines
 
 
 def write_lines(lines: tuple[Line, ...]) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from buildlog.proposals.field import Kind, asks
+from buildlog.proposals.limits import LAST_RANK
 from buildlog.proposals.lines import read_codes, write_codes
 from buildlog.proposals.outcomes import CameOut, read_outcomes, write_outcomes
 from buildlog.proposals.to_print import ToPrint
@@ -18,7 +19,9 @@ class QueuePrint(ToPrint):
 
     printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")
     times: int = asks("times", Kind.WHOLE, default=1, least=1, most=100)
-    rank: int | None = asks("rank", Kind.WHOLE, default=None, help="a lower number is printed first")
+    rank: int | None = asks(
+        "rank", Kind.WHOLE, default=None, least=-LAST_RANK, most=LAST_RANK, help="a lower number is printed first"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,5 +215,7 @@ class MovePrint:
     """Give a queued print another place in the queue or another printer."""
 
     job: int = asks("print", Kind.WHOLE, refers="print")
-    rank: int | None = asks("rank", Kind.WHOLE, default=None, help="a lower number is printed first")
+    rank: int | None = asks(
+        "rank", Kind.WHOLE, default=None, least=-LAST_RANK, most=LAST_RANK, help="a lower number is printed first"
+    )
     printer: str | None = asks("printer", Kind.REFERENCE, default=None, refers="printer")

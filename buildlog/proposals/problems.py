@@ -37,8 +37,5 @@ def _alone(field: Field, form: Any) -> Iterator[str]:
         yield f"«{value}» is none of: {', '.join(field.choices)}"
     if field.kind is Kind.CHOICE and field.read is not None and value not in range(len(field.choices)):
         yield f"is none of: {', '.join(field.choices)}"
-    if isinstance(value, int) and not isinstance(value, bool):
-        if field.least is not None and value < field.least:
-            yield f"must be at least {field.show(field.least)}"
-        if field.most is not None and value > field.most:
-            yield f"must be at most {field.show(field.most)}"
+    if isinstance(value, int) and not isinstance(value, bool) and (beyond := field.beyond(value)):
+        yield beyond

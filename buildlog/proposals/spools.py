@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from buildlog.proposals.field import Kind, asks
+from buildlog.proposals.limits import MOST_PACKS
 from buildlog.proposals.lines import read_codes, write_codes
 
 
@@ -11,7 +12,7 @@ class ReceiveSpool:
     """Spools have come, sealed; without codes they get the next free ones, as ABS-BLACK-07."""
 
     material: str = asks("material", Kind.REFERENCE, refers="material")
-    packs: int | None = asks("packs", Kind.WHOLE, default=None, least=1, most=100, help="empty: one per code")
+    packs: int | None = asks("packs", Kind.WHOLE, default=None, least=1, most=MOST_PACKS, help="empty: one per code")
     codes: tuple[str, ...] = asks(
         "codes", Kind.LINES, default=(), read=read_codes, write=write_codes, help="empty: the next free ones"
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from buildlog.proposals.field import Kind, asks
-from buildlog.proposals.lines import Ask, Line, read_ask, read_lines, write_ask, write_lines
+from buildlog.proposals.lines import Ask, Line, read_ask, read_laid, write_ask, write_lines
 from buildlog.terms import Purpose
 
 
@@ -17,7 +17,7 @@ class ToPrint:
         Kind.LINES,
         default=(),
         refers="part",
-        read=read_lines,
+        read=read_laid,
         write=write_lines,
         help="without a file, as FL07 L x2, FL08 R",
     )

@@ -83,9 +83,9 @@ def test_a_scale_that_leaves_nothing_or_a_house_is_refused(text: str) -> None:
 
 def test_bounds_are_said_in_the_unit_in_which_one_types() -> None:
     field = Field("x", "x", Kind.MM, least=100, most=3000)
-    with pytest.raises(ValueError, match=r"at least 0\.1$"):
+    with pytest.raises(ValueError, match=r"at least 0\.1 mm$"):
         field.parse("0.05")
-    with pytest.raises(ValueError, match=r"at most 3$"):
+    with pytest.raises(ValueError, match=r"at most 3 mm$"):
         field.parse("3.5")
 
 

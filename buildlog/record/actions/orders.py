@@ -5,6 +5,7 @@ from datetime import timedelta
 
 from buildlog.errors import AlreadyThere, BadWish, NotFound, Refused
 from buildlog.proposals.forms_shop import Spool as SpoolForm
+from buildlog.proposals.limits import MOST_PACKS
 from buildlog.proposals.lines import Line
 from buildlog.proposals.orders import CloseOrder, ExpectOrder, PlaceOrder, ReceiveOrder
 from buildlog.record.actions.moments import local
@@ -105,6 +106,8 @@ def _thing(work: Work, line: Line) -> Material | BoughtItem:
         raise BadWish((("lines", f"{line.code}: what is ordered has no side"),))
     material = work.first(Material, code=line.code)
     item = work.first(BoughtItem, code=line.code)
+    if material is not None and line.quantity > MOST_PACKS:
+        raise BadWish((("lines", f"{line.code} x{line.quantity}: at most {MOST_PACKS} packs of a material at once"),))
     if material is not None and item is not None:
         raise Refused(f"{line.code} is a material and a bought item: change the code of one of them.")
     thing = material or item

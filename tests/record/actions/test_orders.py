@@ -24,6 +24,12 @@ def test_a_day_of_another_year_is_said_with_its_year(shop, do):
     assert said == "Placed order O-01, expected Sat 1 Jan 2028 12:00."
 
 
+def test_more_packs_than_a_shelf_holds_are_not_ordered(shop, do):
+    with pytest.raises(BadWish, match="at most 100 packs of a material"):
+        do("place_order", lines="ABS-BLACK x999999")
+    assert do("place_order", lines="SCREW x999999").startswith("Placed order")
+
+
 def test_an_order_needs_a_known_thing_and_a_date(shop, do):
     with pytest.raises(NotFound, match="no material or bought item «NUT»"):
         do("place_order", lines="NUT x3")
