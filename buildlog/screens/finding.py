@@ -64,7 +64,7 @@ def _nouns() -> list[Choice[Found]]:
     """The list of each noun, where things of it are added and changed."""
     from buildlog.screens.things_rows import MEANS
 
-    return [Choice(("noun", noun, 0), noun, f"list, add, change: {means}") for noun, means in MEANS.items()]
+    return [Choice(("noun", noun, 0), f"{noun}: list", f"add, change: {means}") for noun, means in MEANS.items()]
 
 
 def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
