@@ -62,9 +62,14 @@ class StandCauses:
             return BlockerKind.STAND_IN, f"{name} stands in for {code}"
         if lot.side is not slot.side:
             return BlockerKind.CONFLICT, f"{name} stands where {code} {slot.side} belongs"
+        letter, now = (self._letter(i) for i in (lot.revision_id, self._old.current[slot.part]))
         if self._old.answers.get((lot.revision_id, lot.side)) is OldGoodFor.NO_GOOD:
-            return BlockerKind.TAKE_OUT, f"take out {name}: its revision is no good any more"
-        return BlockerKind.STAND_IN, f"{name} of an older revision stands in for {code}"
+            return BlockerKind.TAKE_OUT, f"take out {name}: its revision {letter} is no good any more"
+        piece = f"piece {name}" if lot.mark else name
+        return BlockerKind.STAND_IN, f"{piece} (revision {letter}) stands in for {code} (revision {now})"
+
+    def _letter(self, revision_id: int) -> str:
+        return self._snapshot.revision[revision_id].letter
 
     def _name(self, fitting: Fitting) -> str:
         if fitting.lot_id is None:

@@ -69,6 +69,17 @@ def test_a_revision_that_no_longer_counts_stands_in(shop: Any, slot: Any, answer
     assert kind in kinds(shop)
 
 
+def test_the_mark_of_a_piece_is_not_taken_for_the_letter_of_its_revision(shop: Any, slot: Any) -> None:
+    position, usage, part = slot
+    lot = shop.lot(part)
+    shop.change("lots", lot, mark="RIM-B")
+    shop.fit(lot, position, usage)
+    shop.revise(part, "B", REVISED, OldGoodFor.STAND_INS)
+    leaves = [leaf for each in shop.status().blockers.leaves.values() for leaf in each]
+    told = [leaf.text for leaf in leaves if leaf.kind is BlockerKind.STAND_IN]
+    assert told == [f"piece RIM-B (revision A) stands in for {part.code} (revision B)"]
+
+
 def test_an_old_revision_left_as_it_is_fills(shop: Any, slot: Any) -> None:
     position, usage, part = slot
     shop.fit(shop.lot(part), position, usage, left_as_is=True)

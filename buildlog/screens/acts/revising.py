@@ -123,7 +123,9 @@ def _in_words(status: Status, part: Part, homes: Sequence[str]) -> dict[str, Fie
         name: replace(table[name], help=f"now {text or 'not told'}; empty: stays so") for name, text in now.items()
     }
     worse = "still good: they count; stand-ins: until replaced; no good: to be taken out"
-    said["old"] = replace(table["old"], label="old left ones are" if part.handed else "old ones are", help=worse)
+    label = "old left ones are" if part.handed else "old ones are"
+    both = "" if part.handed else f"; {part.code} serves both sides: this holds on both"
+    said["old"] = replace(table["old"], label=label, help=worse + both)
     said["old_other"] = replace(table["old_other"], label="old right ones are", help=worse)
     said["bonded"] = _bonded_field(Revise, homes)
     return said
