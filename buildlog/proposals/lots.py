@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from buildlog.proposals.field import Kind, asks
 from buildlog.proposals.forms_build import SIDES
-from buildlog.proposals.places import PiecesNamed, read_pieces
+from buildlog.proposals.places import PiecesNamed, Place, read_pieces, read_place
 from buildlog.terms import Grade
 
 MOST_PIECES = 100_000
@@ -85,6 +85,15 @@ class DamagePieces:
     why: str = asks("why", Kind.TEXT, default="")
     out_of_use: bool = asks("out of use", Kind.YES_NO, default=True, help="no: repaired for the time being")
     pieces: int | None = asks("pieces", Kind.WHOLE, default=None, least=1, help=ALL_OF_IT)
+    stands_in: Place | None = asks(
+        "stands in",
+        Kind.TEXT,
+        default=None,
+        refers="position",
+        read=read_place,
+        write=str,
+        help="the position, of a part that stands in several",
+    )
 
 
 @dataclass(frozen=True, slots=True)

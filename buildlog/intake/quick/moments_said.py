@@ -14,12 +14,13 @@ _MONTHS = (
     "nov(?:ember)?|dec(?:ember)?"
 )
 _CLOCK = r"\d{1,2}:\d{2}"
-_DAY = rf"(?:{_DAYS}|yesterday|today|\d{{4}}-\d{{2}}-\d{{2}}|-\d{{1,4}}d|\d{{1,2}} (?:{_MONTHS})(?: \d{{4}})?)"
+_DATE = rf"\d{{4}}-\d{{2}}-\d{{2}}|\d{{1,2}} (?:{_MONTHS})(?: \d{{4}})?"
+_DAY = rf"(?:{_DAYS}|yesterday|today|tomorrow|[+-]\d{{1,4}}d|{_DATE})"
 _SHAPE = re.compile(
-    rf"now|{_DAY}(?: (?:at )?{_CLOCK})?|{_CLOCK}|-(?:\d+d)? ?(?:\d+h)? ?(?:\d+m(?:in)?)?"
+    rf"now|{_DAY}(?: (?:at )?{_CLOCK})?|{_CLOCK}|[+-](?:\d+d)? ?(?:\d+h)? ?(?:\d+m(?:in)?)?"
     r"|\d{4}-\d{2}-\d{2}t\d{2}:\d{2}\S*"
 )
-_ALONE_TOO_SHORT = frozenset({"mon", "sat", "sun", "wed", "-", "now"})
+_ALONE_TOO_SHORT = frozenset({"mon", "sat", "sun", "wed", "-", "+", "now"})
 """Words that mean something else as often, where nothing but they would tell when."""
 _MOST_WORDS = 5
 
@@ -32,17 +33,25 @@ class Said(NamedTuple):
     at: Moment | None
     problem: str = ""
 
+    @property
+    def likely(self) -> int:
+        """Below nothing where a single word lies ahead: «tomorrow» is as often one of the fact's own words."""
+        return -1 if self.problem and self.end - self.start == 1 else 1
+
 
 def moments_in(words: tuple[Word, ...], read: MomentReader) -> Iterator[Said]:
     """Every way in which a line may tell when: at its beginning or end, or anywhere after «at»; longest first."""
-    count = len(words)
+    count, ahead = len(words), range(0)
     for length in range(min(_MOST_WORDS, count), 0, -1):
         for start in range(count - length + 1):
+            if start in ahead and start + length - 1 in ahead:
+                continue  # a part of what lies ahead is no moment by itself
             opens = words[start].bare == "at" and length > 1
             if opens or start == 0 or start + length == count:
                 inner = words[start + opens : start + length]
                 found = _read(inner, read, opens)
                 if found is not None:
+                    ahead = range(start, start + length) if found[1] else ahead
                     yield Said(start, start + length, *found)
 
 

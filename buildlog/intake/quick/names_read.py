@@ -21,10 +21,18 @@ def named(here: Here, noun: str = "") -> Iterator[Reading]:
     sort = noun or here.slot.sort
     for first in dict.fromkeys((here.start, here.after_article(sort))):
         for end, span in here.spans(first):
+            if not _may_name(here.context.known, sort, span):
+                continue
             found = here.context.known.find(sort, plain(span))
             if found:
                 value: Any = (found[0],) if here.slot.field.kind is Kind.LINES else found[0]
                 yield Reading(end, value, found if len(found) > 1 else ())
+
+
+def _may_name(known: Known, sort: str, span: tuple[Word, ...]) -> bool:
+    """After a code all is said: words behind it name the thing no further, unless a title begins with the code."""
+    code = known.by_code.get((sort, span[0].bare)) if len(span) > 1 else None
+    return code is None or any(name.title == plain(span) for name in known.names.get(sort, ()))
 
 
 def fit_test(here: Here) -> Iterator[Reading]:
@@ -37,6 +45,14 @@ def fit_test(here: Here) -> Iterator[Reading]:
             of = tuple(t.code for t in tests if snapshot.assembly[t.assembly_id].code == code)
             if of:
                 yield Reading(end, of[0], of if len(of) > 1 else ())
+
+
+def touched(here: Here) -> Iterator[Reading]:
+    """A piece or a part that a fit touched: ``FL07R-C``, ``the visor``."""
+    known, start = here.context.known, here.after_article("part piece")
+    if start < len(here.words) and here.words[start].bare in known.marks:
+        yield Reading(start + 1, (known.marks[here.words[start].bare],))
+    yield from named(here._replace(start=start), "part")
 
 
 def running(here: Here) -> Iterator[Reading]:

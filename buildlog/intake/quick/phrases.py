@@ -32,9 +32,9 @@ def _worked(verb: str, example: str, *kinds: StepKind) -> Phrase:
 
 _WHERE = " [(on|in) {place}]"
 _MEASURED = " [(measured|is|with) {measured}]"
-_THEN = " [(then) {what_then}] [because {text}]"
+_THEN = " [(then) {what_then}] [of {scrap:touched}] [because {text}]"
 _FOUND = _WHERE + _MEASURED + _THEN
-_FAILED = _WHERE + _MEASURED + " [(then) {what_then}] [(because) {text}]"
+_FAILED = _WHERE + _MEASURED + " [(then) {what_then}] [of {scrap:touched}] [(because) {text}]"
 
 
 def _fit(shape: str, means: str, example: str, outcome: FitOutcome | None = None) -> Phrase:
@@ -146,10 +146,11 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase("moved {pieces?} {what} to|into {box}", "move_pieces", "into another box", "moved 2 FL07 L to SHELF"),
     Phrase("repaired {pieces?} {what}", "repair_pieces", "whole again", "repaired FL07R-C"),
     Phrase(
-        "{what} cracked|broke|snapped|chipped|tore|split|bent at|on {where} [because {why}]",
+        "{what} (in|of|on) {stands_in?} cracked|broke|snapped|chipped|tore|split|bent at|on {where} [because {why}]",
         "damage_pieces",
         "something broke",
         "FL07R-C cracked at the tip",
+        settle="standing where",
     ),
     Phrase(
         "ticked|tick|did (step) {step:step in a position} (on|in) {place?} [took {real_time}]",
@@ -199,6 +200,13 @@ PHRASES: tuple[Phrase, ...] = (
         "what a fit test measured",
         "JAW measured 0.4 mm on HEAD",
     ),
+    _fit(
+        "{test} (on|in) {place?} then {what_then}" + _WHERE + _MEASURED + " [of {scrap:touched}] [because {text}]",
+        "a fit failed",
+        "JAW on HEAD then reprint of VISOR measured 0.8 mm",
+        FitOutcome.FAILED,
+    ),
+    _fit("measured {test} {measured}" + _WHERE + _THEN, "what a fit test measured", "measured JAW 0.4 mm on HEAD"),
     _fit("passed {test}" + _WHERE + _MEASURED, "a fit passed", "passed JAW on HEAD", FitOutcome.PASSED),
     _fit("failed|fail {test}" + _FAILED, "a fit failed", "failed JAW 0.8 mm rework", FitOutcome.FAILED),
     Phrase(
@@ -228,13 +236,13 @@ PHRASES: tuple[Phrase, ...] = (
         (("safe", True),),
     ),
     Phrase(
-        "{shot} (is) copied|safe (and) (looked) (at)",
+        "(the) (footage) (of) {shot} (footage) (is|was) copied|safe (and) (looked) (at)",
         "footage_safe",
         "its footage is copied and looked at",
         "SHOT-1 safe",
     ),
     Phrase(
-        "copied {shot} (and) (looked) (at)",
+        "copied (the) (footage) (of) {shot} (footage) (and) (looked) (at)",
         "footage_safe",
         "its footage is copied and looked at",
         "copied SHOT-1 and looked at",

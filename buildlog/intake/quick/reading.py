@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
+from buildlog.intake.quick.elsewhere import told_elsewhere
 from buildlog.intake.quick.free_notes import note_of
 from buildlog.intake.quick.here import Context
 from buildlog.intake.quick.known import Known
@@ -70,6 +71,9 @@ def read_line(text: str, known: Known, read: MomentReader) -> Read:
     forced = AS_NOTE.match(text)
     if forced:
         return _note(text[forced.end() :], known, read)
+    elsewhere = told_elsewhere(words)
+    if elsewhere:
+        return Read("", lacks=elsewhere)
     begun = [verb for shape in shapes() for verb in shape.verbs if verb.startswith(words[0].bare)]
     if len(words) == 1 and begun and words[0].bare not in begun:
         return Read("", lacks=f"the rest of the first word: {few(tuple(dict.fromkeys(begun)))}")
@@ -101,7 +105,7 @@ def _best(words: tuple[Word, ...], known: Known, read: MomentReader) -> tuple[Wa
     for when in (*_moments(words, read), None):
         left = words if when is None else (*words[: when.start], *words[when.end :])
         for way, open_ in _ways(left, wanted, Context(known, read), known):
-            rank = (way.is_whole and open_ is None, *way.rank[:4], when is not None, way.rank[4])
+            rank = (way.is_whole and open_ is None, *way.rank[:4], 0 if when is None else when.likely, way.rank[4])
             if most is None or rank > most:
                 best, most = (way, when, open_), rank
     return best
@@ -159,7 +163,7 @@ def _lacking(way: Way, when: Said | None, open_: Open | None) -> tuple[str, tupl
         which = f": {few(open_.choices)}" if open_.choices else ""
         return f"{open_.what}{which}", open_.choices
     if when is not None and when.problem:
-        return f"a moment that is over: {when.problem}", ()
+        return f"a moment that is over, since a fact cannot lie ahead: {when.problem}", ()
     return "", ()
 
 

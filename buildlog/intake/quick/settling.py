@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 from buildlog.facts.bench import Step
@@ -10,7 +11,7 @@ from buildlog.intake.quick.known import Known
 from buildlog.intake.quick.names_read import fits
 from buildlog.intake.quick.phrases import Phrase
 from buildlog.proposals.outcomes import ways_out
-from buildlog.proposals.places import Place, SlotPlace, read_place
+from buildlog.proposals.places import PiecesNamed, Place, SlotPlace, read_place
 from buildlog.terms import FitOutcome, WhatThen
 
 
@@ -110,13 +111,46 @@ def _place_of_test(left: Left) -> Settled:
         values, open_ = _with_place(values, _on_side(places, given))
         if open_ is not None:
             return values, open_
-    return values, _what_then(left)
+    return _failed_if_something_follows(left, values), _what_then(left)
+
+
+def _failed_if_something_follows(left: Left, values: Values) -> Values:
+    """Whoever says what then has judged it, whatever was measured."""
+    told = "outcome" in dict(left.phrase.given) or values.get("outcome") is not None
+    judged = values.get("what_then") is not None and not told
+    return {**values, "outcome": FitOutcome.FAILED.value} if judged else values
 
 
 def _what_then(left: Left) -> Open | None:
     outcome = dict(left.phrase.given).get("outcome", left.values.get("outcome"))
     asked = outcome == FitOutcome.FAILED and left.values.get("what_then") is None
     return Open("what then", tuple(WhatThen)) if asked else None
+
+
+def _standing_where(left: Left) -> Settled:
+    """Where the piece stands: a side that a part does not have is that of the position."""
+    values, known = left.values, left.known
+    what, place = values["what"], values.get("stands_in")
+    if what.lot_id is not None or what.code in known.marks.values():
+        return values, None
+    if what.side is not None and not known.is_handed(what.code):
+        place, what = place or Place("", what.side), replace(what, side=None)
+    if place is None:
+        return values, None
+    places = tuple(p for p in _places_of(known, what) if place.assembly in ("", p.assembly))
+    standing = _on_side(places, place)
+    if not standing:
+        return values, Open(f"where it stands: no {what} stands there", tuple(map(str, places)))
+    return _with_place({**values, "what": what}, standing, "stands_in")
+
+
+def _places_of(known: Known, what: PiecesNamed) -> tuple[Place, ...]:
+    """Positions where such a piece stands."""
+    snapshot = known.snapshot
+    codes = {row.id: row.code for row in snapshot.parts}
+    ids = {lot.id for lot in snapshot.lots if codes[lot.part_id] == what.code and what.side in (None, lot.side)}
+    standing = {f.position_id for f in snapshot.fittings if f.lot_id in ids and f.until_at is None}
+    return tuple(read_place(position_name(snapshot, one)) for one in sorted(standing))
 
 
 def _build_in_view(left: Left) -> Settled:
@@ -130,10 +164,10 @@ def _on_side(places: tuple[Place, ...], given: Place | None) -> tuple[Place, ...
     return places if given is None else tuple(p for p in places if fits(p, given.side, given.ordinals))
 
 
-def _with_place(values: Values, places: tuple[Place, ...]) -> Settled:
+def _with_place(values: Values, places: tuple[Place, ...], name: str = "place") -> Settled:
     """The only position; which one is open where there are more."""
     if len(places) == 1:
-        return {**values, "place": places[0]}, None
+        return {**values, name: places[0]}, None
     return values, Open("the position" if places else "a position: none is open", tuple(map(str, places)))
 
 
@@ -154,6 +188,7 @@ _SETTLERS: dict[str, Callable[[Left], Settled]] = {
     "pieces kept": _pieces_kept,
     "part and side": _part_and_side,
     "slot": _slot,
+    "standing where": _standing_where,
     "step of a kind": _of_a_kind,
     "place of the step": _place_of_step,
     "place of the test": _place_of_test,

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterator
 
 from buildlog.intake.quick.here import Here, Reading
-from buildlog.intake.quick.names_read import fit_test, held, named, pieces, position, running
+from buildlog.intake.quick.names_read import fit_test, held, named, pieces, position, running, touched
 from buildlog.intake.quick.words import plain, said
 from buildlog.proposals.field import Kind
 from buildlog.proposals.outcomes import ways_out
@@ -96,6 +96,7 @@ def _parsed(here: Here, end: int, text: str) -> Iterator[Reading]:
 
 _READERS: dict[str, Callable[[Here], Iterator[Reading]]] = {
     "fit test": fit_test,
+    "touched": touched,
     "running print": running,
     "pieces": pieces,
     "position": position,

@@ -6,6 +6,7 @@ from buildlog.proposals.places import PiecesNamed
 from buildlog.record.actions.moments import local
 from buildlog.record.actions.picking import (
     current_revision,
+    lot_in,
     lots_named,
     lots_of_part,
     one_lot,
@@ -96,7 +97,7 @@ def move_pieces(wish: wishes.MovePieces, work: Work) -> str:
 
 
 def damage_pieces(wish: wishes.DamagePieces, work: Work) -> str:
-    lots = lots_named(work, wish.what)
+    lots = lots_named(work, wish.what) if wish.stands_in is None else [lot_in(work, wish.what, wish.stands_in)]
     fitted = len(lots) == 1 and standing(work, lots[0]) is not None
     broken = lots if fitted else take(work, wish.what, wish.pieces)
     for lot in broken:

@@ -7,15 +7,16 @@ from sqlmodel import col
 from buildlog.errors import NotFound, Refused
 from buildlog.facts.old_revisions import good_for, in_order
 from buildlog.methods.piece_account import Pieces
-from buildlog.proposals.places import PiecesNamed
+from buildlog.proposals.places import PiecesNamed, Place
 from buildlog.record.actions.moments import local
 from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
-from buildlog.record.actions.places import by_prefix, slot_name
+from buildlog.record.actions.places import by_prefix, position_at, position_name, slot_name
 from buildlog.record.actions.splitting import split_off
 from buildlog.record.tables.pieces import Fitting, Lot
 from buildlog.record.tables.tree import Part, Revision
 from buildlog.record.writer import Work
 from buildlog.terms import OldGoodFor, Origin, Side
+from buildlog.wording import few
 
 
 def lots_named(work: Work, named: PiecesNamed) -> list[Lot]:
@@ -128,6 +129,24 @@ def standing(work: Work, lot: Lot) -> Fitting | None:
     """The slot that a lot stands in at the moment of the work."""
     found = work.all(Fitting, Fitting.from_at <= work.at, lot_id=lot.id)
     return next((f for f in found if f.until_at is None or f.until_at > work.at), None)
+
+
+def lot_in(work: Work, named: PiecesNamed, place: Place) -> Lot:
+    """The one piece of that name that stands in a position at the moment of the work."""
+    position = position_at(work, place)
+    ids = {lot.id for lot in lots_named(work, named)}
+    stood = work.all(Fitting, Fitting.from_at <= work.at, position_id=position.id)
+    found = [
+        work.get(Lot, f.lot_id) for f in stood if f.lot_id in ids and (f.until_at is None or f.until_at > work.at)
+    ]
+    where = position_name(work, position.id or 0)
+    if not found:
+        raise Refused(
+            f"No {named} stands in {where} at {local(work, work.at)}: name where it stands, or leave it out."
+        )
+    if len(found) > 1:
+        raise Refused(f"In {where} stand {few([lot_name(work, lot) for lot in found])}: say which one.")
+    return found[0]
 
 
 def _else(work: Work, lots: list[Lot]) -> str:

@@ -44,7 +44,9 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ledger]:
         (LoadSpool(printer="BIG", spool="BLACK-3"), ago(days=9)),
         (CountPart(part="FL07", side="L", pieces=6), ago(days=8)),
         (CountPart(part="FL07", side="R", pieces=6), ago(days=8)),
+        (CountPart(part="BUSH", pieces=4), ago(days=8)),
         *((FitPiece(slot=read_slot("LEG R / FL07")), ago(days=7)) for _ in range(3)),
+        *((FitPiece(slot=read_slot(f"LEG {side} / BUSH")), ago(days=7)) for side in "LR"),
         *(
             (
                 PrintRan(file="PLATES-7", printer="BIG", ended=ago(days=day - 0.1), came_out="failed", cause=cause),

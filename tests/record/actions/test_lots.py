@@ -11,6 +11,18 @@ def entries(ledger: Ledger) -> list[tuple[int, str, int]]:
     return [(entry.lot_id, entry.kind.value, entry.pieces) for entry in ledger.snapshot().lot_entries]
 
 
+def test_what_broke_may_be_named_by_the_position_that_it_stands_in(legs, tell, refused) -> None:
+    tell("count_part", part="TIP", pieces="9")
+    tell("count_part", part="SHIN", side="L", pieces="4")
+    assert "No TIP stands in TOE L.2" in refused(tell, "damage_pieces", what="TIP", where="end", stands_in="TOE L.2")
+    for slot in ("TOE L.1 / TIP", "TOE L.2 / TIP", "LEG L / SHIN", "LEG L / SHIN"):
+        tell("fit_piece", slot=slot)
+    assert tell("damage_pieces", what="TIP", where="end", stands_in="TOE L.2") == "TIP-B broke at end: out of use."
+    said = refused(tell, "damage_pieces", what="SHIN L", where="end", stands_in="LEG L")
+    assert said == "In LEG L stand SHINL-A, SHINL-B: say which one."
+    assert [damage.place for damage in legs.snapshot().damages] == ["end"]
+
+
 def test_a_count_of_a_part_never_recorded_is_a_new_lot(legs, tell) -> None:
     assert tell("count_part", part="SHIN", side="L", pieces="5", box="SHELF") == (
         "Counted 5 of SHIN L, 0 were known, 5 are new."
