@@ -14,11 +14,12 @@ if TYPE_CHECKING:
 
 
 class AnywhereApp(LiveApp):
-    """`draft` is the line in plain words that was left unrecorded."""
+    """`draft` is the line in plain words that was left unrecorded, `last_said` when the one before it happened."""
 
     def __init__(self, ledger: Ledger) -> None:
         super().__init__(ledger)
         self.draft = ""
+        self.last_said = ""
 
     @property
     def _app(self) -> Buildlog:

@@ -44,7 +44,9 @@ class LiveApp(FollowingApp):
         except BuildlogError as error:
             from buildlog.screens.dialogs.say import Say
 
-            await self.push_screen_wait(Say("Nothing was recorded", _as_forms_say(error, wishes)))
+            await self.push_screen_wait(
+                Say("Nothing was recorded", as_forms_say(error, [wish for wish, _ in wishes]))
+            )
             return None
         sentence = summary or " ".join(outcome.sentences)
         if outcome.group_id is not None:
@@ -72,13 +74,13 @@ class LiveApp(FollowingApp):
         return bool(told)
 
 
-def _as_forms_say(error: BuildlogError, wishes: Sequence[tuple[Any, Moment | None]]) -> list[str]:
+def as_forms_say(error: BuildlogError, wishes: Sequence[Any]) -> list[str]:
     """What is wrong, its fields called as the form calls them."""
     if not isinstance(error, BadWish):
         return str(error).splitlines()
     from buildlog.proposals.field import fields_of
 
-    labels = {"at": "when"} | {field.name: field.label for wish, _ in wishes for field in fields_of(type(wish))}
+    labels = {"at": "when"} | {field.name: field.label for wish in wishes for field in fields_of(type(wish))}
     called = [labels.get(name, name.replace("_", " ")) for name, _ in error.problems]
     return [f"{label}: {problem}" for label, (_, problem) in zip(called, error.problems, strict=True)]
 

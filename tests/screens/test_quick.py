@@ -6,9 +6,12 @@ import pytest
 from textual.widgets import Static
 
 from buildlog.ledger import Ledger
+from buildlog.proposals.lots import CountPart
+from buildlog.proposals.places import read_slot
+from buildlog.proposals.slots import FitPiece
 from buildlog.screens.dialogs.quick_line import QuickLine
 from buildlog.screens.dialogs.say import Say
-from buildlog.terms import JobState
+from buildlog.terms import JobState, SpoolEntryKind
 
 SIZES = ((80, 24), (120, 40))
 
@@ -126,11 +129,46 @@ async def test_a_line_that_was_left_stands_there_again(workshop: Ledger, screens
     async with screens(workshop) as on:
         await say(on, "weighed A2")
         await on.press("escape")
-        await on.press(f"colon {as_keys(' 812')} enter")
+        await on.press(f"colon end {as_keys(' 812')} enter")
         assert not isinstance(on.app.screen, QuickLine)
         await on.press("colon")
         assert on.app.screen.entry.value == ""
     assert workshop.snapshot().spool_entries[-1].gross_mg == 812_000
+
+
+async def test_typing_replaces_a_line_that_was_left(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await say(on, "weighed A2")
+        await on.press("escape")
+        await say(on, "opened A2")
+        assert on.app.screen.entry.value == "opened A2"
+
+
+async def test_the_moment_of_the_line_before_is_offered_behind_the_next_one(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await say(on, "weighed A2 812 g at 22 Nov 11:00")
+        await on.press("enter")
+        await say(on, "opened A2")
+        assert next(iter(on.app.screen._offers.values())).adds == "at 2026-11-22 11:00"
+        await on.press("tab enter")
+        await say(on, "the tape peels")
+        assert not on.app.screen._offers
+        await on.press("enter")
+        await say(on, "sealed A2")
+        assert not on.app.screen._offers
+    assert [(entry.kind, entry.at) for entry in workshop.snapshot().spool_entries[-2:]] == [
+        (SpoolEntryKind.WEIGHED, "2026-11-22T10:00:00Z"),
+        (SpoolEntryKind.OPENED, "2026-11-22T10:00:00Z"),
+    ]
+
+
+async def test_what_is_refused_names_a_field_as_forms_do(workshop: Ledger, screens: Any) -> None:
+    workshop.record(CountPart(part="BRIDGE", pieces=1))
+    workshop.record(FitPiece(slot=read_slot("HEAD / BRIDGE")))
+    async with screens(workshop) as on:
+        await say(on, "fit HEAD-LOOK failed then reprint of TOE")
+        await rest(on)
+        assert meant(on).startswith("✗ take out and scrap: HEAD-LOOK touches no TOE")
 
 
 async def test_a_refusal_says_why_and_the_text_stays(workshop: Ledger, screens: Any) -> None:

@@ -4,7 +4,7 @@
 
 `read` understands a line, `offer` tells what may follow it; both are asked after every key, so they must be quick.
 `try_out` is awaited when the line rests for a moment, and says what recording it would say. `to_note` is told with
-what keeps a line from being recorded.
+what keeps a line from being recorded. What stands in the line at first is `typed_over`, or gone on with.
 Answers what was typed: with its wish where enter recorded it, without where it was left by esc.
 """
 
@@ -56,14 +56,15 @@ class Typed:
 
 
 class LineEntry(TypedEntry):
-    """The line itself: what stood in it is gone on with, not typed over."""
+    """The line itself: what was refused is gone on with; what was left is typed over, unless a key goes into it."""
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, typed_over: bool) -> None:
         super().__init__("line", text)
-        self.select_on_focus = False
+        self.select_on_focus = typed_over
 
     def on_mount(self) -> None:
-        self.cursor_position = len(self.value)
+        if not self.select_on_focus:
+            self.cursor_position = len(self.value)
 
 
 class QuickLine(Question[Typed]):
@@ -80,14 +81,16 @@ class QuickLine(Question[Typed]):
         offer: Callable[[str], Sequence[Completion]],
         try_out: Callable[[Read], Awaitable[Tried]],
         to_note: str = "",
+        typed_over: bool = False,
     ) -> None:
         super().__init__("What happened?")
+        self._typed_over = typed_over
         self._to_note = to_note
         self._text, self._read, self._offer, self._try_out = text, read, offer, try_out
         self._offers: dict[str, Completion] = {}
 
     def body(self) -> Iterable[Widget]:
-        yield LineEntry(self._text)
+        yield LineEntry(self._text, self._typed_over)
         columns = (Column("adds", width=20), Column("what", least=20))
         offers = Grid(columns, empty="", id="offers")
         offers.can_focus = False
