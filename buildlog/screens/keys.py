@@ -146,7 +146,7 @@ KEYS: tuple[Key, ...] = (
     Key("add_goal", ("a",), "goal", "Add a goal: an assembly, a step, a part, a question or free words.", _EPISODE),
     Key("tick_goal", ("t",), "tick", "The goal is reached; once more, it is open again.", _EPISODE),
     Key("plan_shot", ("s",), "shot", "Plan a shot, and say which step it comes before.", _EPISODE),
-    Key("film_shot", ("f",), "filmed", "The shot is filmed.", _EPISODE),
+    Key("film_shot", ("f",), "filmed", "The shot is filmed: when, and whether it is copied.", _EPISODE),
     Key("footage_safe", ("c",), "copied", "The footage is copied and looked at.", _EPISODE),
     Key("close_episode", ("x",), "close", "Close it with its text; what is open goes on to the next.", _EPISODE),
     Key("write_week", ("w",), "write", "Write the week's text to a file.", _EPISODE),

@@ -70,13 +70,23 @@ async def test_a_shot_is_filmed_then_its_footage_is_safe(week: Ledger, screens: 
     async with screens(week) as on:
         await on.press("7")
         await go_to(on, "shot:1")
-        await on.press("f")
+        await on.press("f enter")
         assert week.snapshot().shots[0].filmed_at is not None
         assert week.snapshot().shots[0].safe_at is None
         await on.press("c")
         assert week.snapshot().shots[0].safe_at is not None
         await on.press("l")
     assert week.snapshot().shots[0].filmed_at is None
+
+
+async def test_a_shot_that_was_filmed_earlier_is_told_with_its_moment(week: Ledger, screens: Any) -> None:
+    async with screens(week) as on:
+        await on.press("7")
+        await go_to(on, "shot:1")
+        await on.press("f")
+        await on.fill({"at": "yesterday 11:00"})
+        await on.press("enter")
+    assert week.snapshot().shots[0].filmed_at == "2026-11-24T10:00:00Z"
 
 
 async def test_going_on_without_a_shot_asks_why(week: Ledger, screens: Any) -> None:
@@ -93,7 +103,7 @@ async def test_enter_on_a_shot_asks_what_became_of_it(week: Ledger, screens: Any
     async with screens(week) as on:
         await on.press("7")
         await go_to(on, "shot:2")
-        await on.press("enter 2")
+        await on.press("enter 2 enter")
     shot = week.snapshot().shots[1]
     assert shot.filmed_at == shot.safe_at
     assert shot.safe_at is not None
@@ -188,7 +198,7 @@ async def test_today_says_what_is_to_be_filmed_first_and_enter_tells_of_it(week:
     async with screens(week) as on:
         assert "Film first, it cannot be undone" in on.text
         on.app.screen.query_one("#top").move_to("shot:1")
-        await on.press("enter 1")
+        await on.press("enter 1 enter")
         assert "look at the footage" in on.text
     assert week.snapshot().shots[0].filmed_at is not None
 
@@ -202,7 +212,7 @@ async def test_a_week_is_walked_through_in_a_large_window_with_the_text_beside(w
         assert "## Figures to say" in on.text
         assert "- S2 the bench" in on.text  # in the text
         await go_to(on, "shot:1")
-        await on.press("f c")
+        await on.press("f enter c")
         await go_to(on, "goal:2")
         await on.press("t")
         assert "- a lamp that shines" in on.text

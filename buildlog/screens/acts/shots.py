@@ -27,10 +27,11 @@ async def tell_of_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
     code = found.shot.code
     how = await screen.pick(f"{code}: {found.shot.what}", _answers(found.state.value))
     if how == FILMED:
-        await screen.wish(FilmShot(shot=code))
+        await _filmed(screen, found)
+    elif how == SAFE and found.shot.filmed_at is None:
+        await _filmed(screen, found, safe=True)
     elif how == SAFE:
-        is_filmed = found.shot.filmed_at is not None
-        await screen.wish(FootageSafe(shot=code) if is_filmed else FilmShot(shot=code, safe=True))
+        await screen.wish(FootageSafe(shot=code))
     elif how == LOST:
         await screen.wish(FootageLost(shot=code))
     elif how == WITHOUT:
@@ -54,10 +55,17 @@ def _answers(state: str) -> list[Choice[str]]:
 
 
 async def film_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
-    """It is filmed just now."""
+    """It is filmed: now, or when is typed."""
     found = await _choose(screen, "Which shot is filmed?", shot_id, ("to film", "gone on without"), NONE_TO_FILM)
     if found is not None:
-        await screen.wish(FilmShot(shot=found.shot.code))
+        await _filmed(screen, found)
+
+
+async def _filmed(screen: LiveScreen, found: ShotStanding, safe: bool = False) -> None:
+    """When, and whether its footage is safe too; enter at once is now."""
+    code = found.shot.code
+    values = {"shot": code, "safe": safe}
+    await screen.ask(FilmShot, f"{code} is filmed: {found.shot.what}", values=values, only=("safe",))
 
 
 async def footage_safe(screen: LiveScreen, shot_id: int | None = None) -> None:
