@@ -36,8 +36,20 @@ class Step:
     place: int | None = asks("order", Kind.WHOLE, default=None, least=1, help="empty: after the last one")
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(StepKind))
     bench_time: int = asks("bench time", Kind.DURATION, least=0)
-    handle_after: int = asks("handle after", Kind.DURATION, default=0, least=0, help="the next step may begin")
-    load_after: int = asks("load after", Kind.DURATION, default=0, least=0, help="it may bear weight, and be worn")
+    handle_after: int | None = asks(
+        "handle after",
+        Kind.DURATION,
+        default=None,
+        least=0,
+        help="the next step may begin; empty: at once, a solvent bond as usual",
+    )
+    load_after: int | None = asks(
+        "load after",
+        Kind.DURATION,
+        default=None,
+        least=0,
+        help="it may bear weight, and be worn; empty: at once, a solvent bond as usual",
+    )
     jig: str | None = asks("jig", Kind.REFERENCE, default=None, refers="resource")
     uses: tuple[Line, ...] = asks(
         "uses up",

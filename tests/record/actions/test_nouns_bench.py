@@ -31,6 +31,15 @@ def test_a_step_comes_last_or_at_its_place_where_the_others_make_room(ledger: Le
     ]
 
 
+def test_a_solvent_bond_cures_as_is_usual_unless_its_hours_are_typed(ledger: Ledger, beetle: None, add) -> None:
+    """A day until it is handled, three until it carries (common practice); other joints differ by their glue."""
+    step(add, "WELD", "HEAD", "solvent bond")
+    step(add, "WELD-2", "HEAD", "solvent bond", handle_after="6h", load_after="0")
+    step(add, "GLUE", "HEAD", "bond")
+    clocks = [(s.code, s.handle_after_minutes, s.load_after_minutes) for s in ledger.snapshot().steps]
+    assert clocks == [("WELD", 1440, 4320), ("WELD-2", 360, 0), ("GLUE", 0, 0)]
+
+
 def test_a_step_that_was_done_stays_where_it_is(beetle: None, add, change, refused, write_row) -> None:
     step(add, "GLUE", "HEAD")
     write_row("step_done", step_id=1, position_id=8, at=AT)

@@ -12,13 +12,19 @@ from buildlog.record.actions.storing.storing import Storing
 from buildlog.record.actions.storing.targets import refuse_side, target_columns
 from buildlog.record.tables import Row
 from buildlog.record.tables.bench import QuestionTarget, Step, StepDone, StepUse
+from buildlog.terms import StepKind
 
 
 class StepStoring(Storing):
     NOUN = "step"
 
     def complete(self, form: Any) -> Any:
-        """Without a place it comes after the last one."""
+        """Without a place it comes after the last one; a solvent bond cures as is usual where nothing was typed."""
+        usual = self.work.reference.bonds["solvent_weld"]
+        cures = form.kind == StepKind.SOLVENT_BOND
+        clocks = {"handle_after": usual.handle_after_minutes.whole, "load_after": usual.load_after_minutes.whole}
+        empty = {name: minutes if cures else 0 for name, minutes in clocks.items() if getattr(form, name) is None}
+        form = dataclasses.replace(form, **empty)
         if form.place is not None:
             return form
         places = [step.place for step in self._beside(self.columns(dataclasses.replace(form, place=0)))]
