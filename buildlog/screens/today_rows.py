@@ -66,7 +66,7 @@ def next_hard(status: Status, build_id: int | None) -> MilestoneState | None:
     return status.outlook.next_hard if build_id is None else next(iter(ahead), None)
 
 
-def minutes_to_print(status: Status, build_id: int | None) -> int:
+def minutes_to_print(status: Status, build_id: int | None) -> float:
     """Of one build as Mirror has it: what is beneath its root."""
     if build_id is None:
         return status.hours.total_minutes

@@ -60,5 +60,5 @@ class Blocker(NamedTuple):
     text: str
     pieces: int = 0
     until: Moment | None = None
-    print_minutes: int = 0
+    print_minutes: float = 0
     bench_minutes: int | None = None

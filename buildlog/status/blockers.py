@@ -45,7 +45,7 @@ class Blockers:
 
     leaves: dict[int, tuple[Blocker, ...]]
     beneath: dict[int, int]
-    minutes_beneath: dict[int, int]
+    minutes_beneath: dict[int, float]
     children: dict[int, tuple[int, ...]]
     waits_for: dict[int, tuple[int, ...]]
 
@@ -117,9 +117,9 @@ def find_blockers(
 
 
 def _minutes_beneath(
-    order: tuple[int, ...], children: dict[int, tuple[int, ...]], own: dict[int, int]
-) -> dict[int, int]:
-    minutes: dict[int, int] = {}
+    order: tuple[int, ...], children: dict[int, tuple[int, ...]], own: dict[int, float]
+) -> dict[int, float]:
+    minutes: dict[int, float] = {}
     for position_id in reversed(order):
         below = sum(minutes.get(child, 0) for child in children.get(position_id, ()))
         minutes[position_id] = below + own.get(position_id, 0)

@@ -144,7 +144,7 @@ class PieceCauses:
             return Blocker(BlockerKind.ON_ORDER, position_id, thing, f"{count} × {part.code} on order", count, due_at)
         job = self._snapshot.job[job_id]
         piece = self._hours.pieces.get(key)
-        minutes = round(piece.expected_minutes * count) if piece else 0
+        minutes = piece.expected_minutes * count if piece else 0
         thing = Thing("print", job.id, job.name or self._name(key))
         if job.state is JobState.RUNNING:
             text = f"{count} × {self._name(key)} printing"

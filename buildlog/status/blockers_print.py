@@ -98,7 +98,7 @@ class PrintCauses:
     def of(self, place: Place, one: ToPrint) -> tuple[Blocker, ...]:
         position_id, part_id, side = place
         piece, count = one.piece, len(one.slots)
-        minutes = round(piece.expected_minutes * count) if piece else 0
+        minutes = piece.expected_minutes * count if piece else 0
         thing = Thing("part", part_id, part_name(self._snapshot, part_id, side))
         keeps = self._keeps(place, one, thing)
         if piece is None or piece.print_file_id is None:

@@ -63,7 +63,7 @@ class Hours:
     pieces: dict[Key, PieceHours]
     ready_file: dict[Key, int]
     no_figures: tuple[Key, ...]
-    position_minutes: dict[int, int]
+    position_minutes: dict[int, float]
     learning: Learning
     needs: Needs
     snapshot: Snapshot
@@ -208,8 +208,8 @@ def _line_minutes(snapshot: Snapshot, running: Iterable[RunningJob], queued: Ite
     }
 
 
-def _by_position(needs: Needs, pieces: dict[Key, PieceHours], line_minutes: dict[int, float]) -> dict[int, int]:
-    """Minutes of the slots to print or under way, by position."""
+def _by_position(needs: Needs, pieces: dict[Key, PieceHours], line_minutes: dict[int, float]) -> dict[int, float]:
+    """Minutes of the slots to print or under way, by position; rounded where they are said, so that sums agree."""
     each = {key: piece.expected_minutes for key, piece in pieces.items()}
     found: defaultdict[int, float] = defaultdict(float)
     for slot in needs.slots:
@@ -218,4 +218,4 @@ def _by_position(needs: Needs, pieces: dict[Key, PieceHours], line_minutes: dict
             found[slot.position] += each.get((slot.part, slot.side), 0.0)
         elif holds is Holds.UNDER_WAY and slot.line is not None:
             found[slot.position] += line_minutes.get(slot.line, 0.0)
-    return {position: round(minutes) for position, minutes in found.items() if minutes}
+    return {position: minutes for position, minutes in found.items() if minutes}

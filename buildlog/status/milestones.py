@@ -31,7 +31,7 @@ class TargetState:
     name: str
     wanted: Wanted
     is_met: bool
-    minutes_beneath: int
+    minutes_beneath: float
     blockers: int
     position_ids: tuple[int, ...]
     load_until: Moment | None

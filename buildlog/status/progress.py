@@ -40,7 +40,7 @@ class PositionProgress(NamedTuple):
     tests: int
     blockers_own: int
     blockers_beneath: int
-    hours_beneath_minutes: int
+    hours_beneath_minutes: float
 
 
 @frozen

@@ -224,5 +224,16 @@ def test_hours_beneath_count_each_slot_once(shop: Any, root: Any) -> None:
     legs = shop.assembly("LEG", root, paired=True)
     shop.use(shop.part("FOOT"), legs, 2)
     status = shop.status()
-    each = round(status.hours.pieces[1, Side.NONE].expected_minutes)
-    assert status.blockers.minutes_beneath[shop.position(root).id] == pytest.approx(4 * each, abs=2)
+    each = status.hours.pieces[1, Side.NONE].expected_minutes
+    assert status.blockers.minutes_beneath[shop.position(root).id] == pytest.approx(4 * each)
+
+
+def test_what_is_to_print_is_the_same_wherever_it_is_summed(shop: Any, root: Any) -> None:
+    legs = shop.assembly("LEG", root, paired=True, count=7)
+    shop.use(shop.part("FOOT"), legs, 3)
+    shop.use(shop.part("TOE"), legs, 1)
+    status = shop.status()
+    positions = [position.id for position in shop.positions(legs)]
+    leaves = sum(leaf.print_minutes for p in positions for leaf in status.blockers.leaves[p])
+    beneath = status.blockers.minutes_beneath[shop.position(root).id]
+    assert {round(leaves), round(beneath)} == {status.hours.total_minutes}

@@ -24,7 +24,7 @@ def _columns(status: Status) -> tuple[Column, ...]:
 
 
 def _cells(blocker: Blocker) -> tuple[object, ...]:
-    return (blocker.kind.value, blocker.pieces, blocker.print_minutes, blocker.until, blocker.text)
+    return (blocker.kind.value, blocker.pieces, round(blocker.print_minutes), blocker.until, blocker.text)
 
 
 def all_blockers(status: Status) -> Table:

@@ -19,7 +19,7 @@ def mirror(status: Status, build_id: int) -> Table:
     for row in status.progress.mirror(build_id):
         sides = (row.left, row.right, row.middle)
         held = sum(p.blockers_beneath for p in sides if p)
-        minutes = sum(p.hours_beneath_minutes for p in sides if p)
+        minutes = round(sum(p.hours_beneath_minutes for p in sides if p))
         assembly = status.snapshot.assembly[row.assembly_id]
         cells: list[Any] = [assembly.code, assembly.name]
         cells.extend(p and [p.filled, p.slots] for p in sides)
