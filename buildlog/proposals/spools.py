@@ -27,11 +27,12 @@ class ReceiveSpool:
 
 @dataclass(frozen=True, slots=True)
 class WeighSpool:
-    """What the scale read, with the reel."""
+    """What the scale read, with the reel. ``surprise`` is what is odd about that by the account, in words."""
 
     spool: str = asks("spool", Kind.REFERENCE, refers="spool")
     gross: int = asks("grams", Kind.GRAMS, least=0, help="with the reel")
     cause: str = asks("cause", Kind.TEXT, default="", help="of a difference, if known")
+    surprise: str = ""
 
 
 @dataclass(frozen=True, slots=True)

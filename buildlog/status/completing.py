@@ -11,10 +11,12 @@ from typing import Any, TypeVar
 from buildlog.facts.bench import FitTest, Step
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.prints import StartPrint
+from buildlog.proposals.spools import WeighSpool
 from buildlog.proposals.steps import TickStep, TickSteps
 from buildlog.status.as_of import as_of
 from buildlog.status.fitting_pieces import fitted_by_step, fitted_by_test
 from buildlog.status.places import positions_at
+from buildlog.status.spool_account import surprise
 from buildlog.status.spools_short import spools_short
 from buildlog.status.status import Status
 from buildlog.terms import Moment
@@ -26,6 +28,8 @@ def needs_status(wish: Any) -> bool:
     """Whether the wish wants completing."""
     if isinstance(wish, StartPrint):
         return not wish.anyway
+    if isinstance(wish, WeighSpool):
+        return True
     return isinstance(wish, TickStep | RecordFit) and wish.place is not None and not wish.fits
 
 
@@ -41,6 +45,8 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
         return wish
     if isinstance(wish, StartPrint):  # what a spool held at another moment is not looked up
         return dataclasses.replace(wish, spools_short="" if at else spools_short(wish, status))
+    if isinstance(wish, WeighSpool):
+        return _weighed(wish, as_of(status, at))
     snapshot = status.snapshot
     found = positions_at(snapshot, wish.place)
     if len(found) != 1:
@@ -53,6 +59,14 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
         test = _coded(snapshot.fit_tests, wish.test)
         fits = fitted_by_test(then.needs, then.fits, test.id, found[0]) if test else ()
     return dataclasses.replace(wish, fits=fits)
+
+
+def _weighed(wish: WeighSpool, status: Status) -> WeighSpool:
+    spool = next((s for s in status.snapshot.spools if s.code == wish.spool.strip().upper()), None)
+    if spool is None or spool.received_at > status.now:
+        return wish
+    told = surprise(status.snapshot, spool, status.accounts.spools[spool.id], wish.gross)
+    return dataclasses.replace(wish, surprise=told)
 
 
 def _coded(rows: Iterable[Coded], code: str) -> Coded | None:

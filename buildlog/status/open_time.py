@@ -19,11 +19,11 @@ class OpenTime:
     minutes: int
 
 
-def open_time(facts: SpoolFacts, now: Moment) -> OpenTime:
-    """A spool that was printed from without being told to be opened is open since then."""
+def open_time(facts: SpoolFacts, now: Moment, found_used_at: Moment = AFTER_ALL) -> OpenTime:
+    """A spool that was printed from, or found used, without being told to be opened is open since then."""
     events = sorted(facts.handled, key=lambda e: (e.at, e.id))
     opened = next((e.at for e in events if e.kind is SpoolEntryKind.OPENED), AFTER_ALL)
-    opened = min(opened, facts.first_draw_at)
+    opened = min(opened, facts.first_draw_at, found_used_at)
     if opened == AFTER_ALL:
         return OpenTime(None, True, _last_dried(facts), 0)
     since: Moment | None = opened

@@ -9,7 +9,7 @@ from buildlog.methods import balance
 from buildlog.methods.balance import Correction as Correction  # faces name what a reading corrected
 from buildlog.methods.balance import Entry, Reading
 from buildlog.status.open_time import OpenTime, is_wet, open_time
-from buildlog.status.spool_draws import SpoolFacts, facts_by_spool
+from buildlog.status.spool_draws import AFTER_ALL, SpoolFacts, facts_by_spool
 from buildlog.terms import Moment, SpoolEntryKind
 from buildlog.wording import grams
 
@@ -105,7 +105,7 @@ def _readings(spool: Spool, readings: list[SpoolEntry]) -> list[Reading]:
 def _settle(snapshot: Snapshot, spool: Spool, facts: SpoolFacts, now: Moment) -> SpoolState:
     still = _still_to_draw_mg(facts.running, now)
     held, correction, before = _balance(spool, facts, still, now)
-    opened = open_time(facts, now)
+    opened = open_time(facts, now, _found_used_at(snapshot, spool, facts))
     empty = bool(facts.readings) and facts.readings[-1].kind is SpoolEntryKind.EMPTIED
     retired = spool.retired_at is not None and spool.retired_at <= now
     return SpoolState(
@@ -116,7 +116,7 @@ def _settle(snapshot: Snapshot, spool: Spool, facts: SpoolFacts, now: Moment) ->
         drawn_since_reading_mg=held.drawn_since,
         last_reading_at=Moment(held.last_reading_at) if held.last_reading_at else None,
         correction=correction,
-        flagged=_flag(snapshot, spool, held, correction, before),
+        flagged=_flag(snapshot, spool, facts, held, correction, before),
         opened_at=opened.opened_at,
         sealed=opened.sealed,
         dried_at=opened.dried_at,
@@ -166,29 +166,56 @@ def _pm_mg(snapshot: Snapshot, spool: Spool, held: balance.Balance) -> int:
     return usual["kitchen_scale_pm_mg"].whole + (spool.tare_pm_mg if spool.tare_assumed else 0) + grown
 
 
+def surprise(snapshot: Snapshot, spool: Spool, state: SpoolState, gross_mg: int) -> str:
+    """What is odd about a weigh-in now, in words; nothing where it reads about what was expected.
+
+    Before anything was drawn the first one says what there is, not what is wrong: a spool may be taken up half used.
+    """
+    read, drawn, first = gross_mg - spool.tare_mg, state.drawn_since_reading_mg, state.last_reading_at is None
+    if first and not drawn:
+        return ""
+    return _told(snapshot, spool, read, state.net_mg, drawn, first)
+
+
+def _told(snapshot: Snapshot, spool: Spool, read: int, expected: int, drawn: int, first: bool) -> str:
+    """A weigh-in differs by more than max(15 g, 3 % of what was drawn since the one before).
+
+    At the first weigh-in the ± of an assumed tare and of the fill count as well; between two they cancel out.
+    """
+    if abs(read - expected) <= _allowed_mg(snapshot, spool, drawn, first):
+        return ""
+    return f"weighed {grams(read)} where {grams(expected)} were expected: look for the cause"
+
+
+def _allowed_mg(snapshot: Snapshot, spool: Spool, drawn: int, first: bool) -> float:
+    usual = snapshot.reference.usual
+    allowed = max(usual["weigh_in_alarm_mg"].value, usual["weigh_in_alarm_of_drawn_share"].value * drawn)
+    return allowed + (spool.content_pm_mg + (spool.tare_pm_mg if spool.tare_assumed else 0) if first else 0)
+
+
+def _found_used_at(snapshot: Snapshot, spool: Spool, facts: SpoolFacts) -> Moment:
+    """When the first weigh-in read clearly less than a full spool, before anything was drawn: it came open."""
+    if not facts.readings or facts.first_draw_at <= facts.readings[0].at:
+        return AFTER_ALL
+    lacking = spool.content_mg - _readings(spool, facts.readings[:1])[0].amount
+    return facts.readings[0].at if lacking > _allowed_mg(snapshot, spool, 0, True) else AFTER_ALL
+
+
 def _flag(
     snapshot: Snapshot,
     spool: Spool,
+    facts: SpoolFacts,
     held: balance.Balance,
     correction: Correction | None,
     before: Reading | None,
 ) -> str:
-    """Below zero, or the last weigh-in differs by more than max(15 g, 3 % of what was drawn since the one before).
-
-    At the first weigh-in the ± of an assumed tare and of the fill count as well; between two they cancel out.
-    """
+    """Below zero, or the last weigh-in reads what was not expected."""
     if held.is_negative:
         return f"{grams(held.amount)} by the record: weigh it"
-    if correction is None:
+    if correction is None or (before is None and facts.first_draw_at > facts.readings[-1].at):
         return ""
-    usual = snapshot.reference.usual
     drawn = max(0, (spool.content_mg if before is None else before.amount) - correction.computed)
-    allowed = max(usual["weigh_in_alarm_mg"].value, usual["weigh_in_alarm_of_drawn_share"].value * drawn)
-    if before is None:
-        allowed += spool.content_pm_mg + (spool.tare_pm_mg if spool.tare_assumed else 0)
-    if abs(correction.difference) <= allowed:
-        return ""
-    return f"weighed {grams(correction.read)} where {grams(correction.computed)} were expected: look for the cause"
+    return _told(snapshot, spool, correction.read, correction.computed, drawn, before is None)
 
 
 def _is_wet(snapshot: Snapshot, spool: Spool, opened: OpenTime) -> bool:

@@ -97,7 +97,8 @@ def weigh_spool(wish: WeighSpool, work: Work) -> str:
             cause=wish.cause,
         )
     )
-    said = f"{spool.code} weighs {grams(wish.gross)} with its reel."
+    odd = f" It {wish.surprise}." if wish.surprise and not wish.cause else ""
+    said = f"{spool.code} weighs {grams(wish.gross)} with its reel.{odd}"
     return f"{said} {_of_the_reel(spool)}" if first and spool.tare_assumed else said
 
 

@@ -2,7 +2,10 @@
 
 import pytest
 
+from buildlog.proposals.spools import WeighSpool
 from buildlog.status.accounts import settle, spool_corrections, spool_history
+from buildlog.status.completing import completed
+from buildlog.status.status import take_stock
 from buildlog.terms import Moment
 
 MON, TUE, WED = "2026-11-23T{}:00Z", "2026-11-24T{}:00Z", "2026-11-25T{}:00Z"
@@ -114,6 +117,33 @@ def test_an_assumed_tare_is_no_cause_for_alarm_at_the_first_weigh_in(do, state):
     do("receive_spool", EIGHT, material="ABS-RED", codes="R2")
     do("weigh_spool", NOON, spool="R2", gross="1160")
     assert state("R2").flagged == ""
+
+
+def test_a_spool_taken_up_half_used_is_open_and_no_cause_for_alarm(do, state):
+    do("weigh_spool", NOON, spool="B1", gross="640")
+    taken_up = state("B1")
+    assert (taken_up.net_mg, taken_up.flagged, taken_up.sealed, taken_up.opened_at) == (440_000, "", False, NOON)
+
+
+def test_a_full_spool_that_was_weighed_stays_sealed(do, state):
+    do("weigh_spool", NOON, spool="B1", gross="1195")
+    assert (state("B1").sealed, state("B1").flagged) == (True, "")
+
+
+def test_the_first_weigh_in_after_a_draw_alarms(do, state):
+    do("draw_filament", EIGHT, spool="B1", grams="100")
+    do("weigh_spool", NOON, spool="B1", gross="640")
+    assert state("B1").flagged == "weighed 440 g where 900 g were expected: look for the cause"
+
+
+def test_a_weigh_in_says_at_once_what_is_odd_about_it_unless_the_cause_is_told(workshop, do):
+    do("draw_filament", EIGHT, spool="B1", grams="100")
+    status, odd = take_stock(workshop.snapshot(), workshop.now()), WeighSpool(spool="B1", gross=640_000)
+    told = workshop.record(completed(odd, status)).sentences[0]
+    assert told == ("B1 weighs 640 g with its reel. It weighed 440 g where 900 g were expected: look for the cause.")
+    known = completed(WeighSpool(spool="B1", gross=900_000, cause="printed for a neighbour"), status)
+    assert workshop.record(known).sentences[0] == "B1 weighs 900 g with its reel."
+    assert completed(WeighSpool(spool="B1", gross=1_105_000), status).surprise == ""
 
 
 def test_an_emptied_spool_holds_nothing_and_is_of_no_use(do, state):
