@@ -10,7 +10,7 @@ from buildlog.screens.widgets.tones import Tone
 from buildlog.wording import soon as soon  # said on these lines, and by the status
 
 COLUMNS = (
-    Column("thing", width=12),
+    Column("thing", width=14, snug=True),
     Column("what", least=20),
     Column("when", width=24, align=Align.RIGHT, priority=1, snug=True),
 )

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 COLUMNS = (
     Column("what", least=28),
-    Column("takes", width=8, align=Align.RIGHT, priority=2),
-    Column("do", width=9, align=Align.RIGHT),
+    Column("takes", width=8, align=Align.RIGHT, priority=2, snug=True),
+    Column("do", width=9, align=Align.RIGHT, snug=True),
 )
 READY = "Nothing holds it: ready."
 NOTHING = "Nothing here."

@@ -107,8 +107,9 @@ def _offer(status: Status, offer: Offer, is_free: bool) -> GridRow:
     code = status.snapshot.printer[offer.printer_id].code
     what = (
         (file.name or file.code, Tone.STRONG if is_free else Tone.PLAIN),
-        (f"{BETWEEN}{offer.lines}{BETWEEN}", Tone.FAINT),
+        (BETWEEN, Tone.FAINT),
         spools_told(offer),
+        (BETWEEN + offer.lines, Tone.FAINT),
     )
     key = f"offer:{offer.printer_id}-{offer.print_file_id}"
     return line(key, code, SpanCell(what), hours(offer.minutes))

@@ -52,12 +52,12 @@ def _drawn(status: Status, title: str, told: BurnDown, reserve: float) -> ChartD
     if told.order_by is not None and first <= _days(told.order_by) <= last:
         uprights.append(Upright(f"order by {short_day(status, told.order_by)}", _days(told.order_by), Tone.CAUTION))
     uprights.append(Upright("today", _days(status.now), Tone.FAINT))
-    pace = "at the usual pace" if told.usual_pace else "at this pace"
+    pace = "at usual pace" if told.usual_pace else "at this pace"
     return ChartData(
         title=title,
         curves=(Curve("so far", actual), Curve(pace, forecast, Stroke.DOTTED, Tone.ACCENT)),
         band=band,
-        band_label="slow to fast",
+        band_label="slow–fast",
         levels=(Level("reserve", reserve),) if reserve else (),
         uprights=tuple(uprights),
         x_labels=tuple(_labels(status, first, last)),

@@ -168,7 +168,7 @@ def _alerts(status: Status, all_alerts: bool) -> list[GridRow]:
 def _to_catch_up(status: Status) -> list[GridRow]:
     """How many things should have happened meanwhile."""
     waiting = how_many_wait(status)
-    text = f"{count(waiting, 'thing')} should have happened meanwhile; enter answers, one key each"
+    text = f"{count(waiting, 'thing')} should have happened meanwhile; enter answers them"
     return [line("catch-up:", Cell("catch up", Tone.CAUTION), text)] if waiting else []
 
 
@@ -176,7 +176,7 @@ def _alert(status: Status, index: int, alert: Alert) -> GridRow:
     zone = status.snapshot.settings.home_zone
     tone = {"order now": Tone.BAD, "look": Tone.CAUTION}.get(alert.level.value, Tone.FAINT)
     due = day(alert.due_at, zone) if alert.due_at else ""
-    return line(f"alert:{index}", Cell(alert.level.value, tone), alert.text, due)
+    return line(f"alert:{index}", Cell(alert.level.value, tone), alert.text, "" if due in alert.text else due)
 
 
 def _breakers(status: Status, milestone: MilestoneState | None) -> list[GridRow]:

@@ -82,7 +82,7 @@ async def test_number_keys_go_to_screens_and_esc_comes_back(workshop: Ledger, sc
 
 
 async def test_the_help_tells_every_key_that_works_here(workshop: Ledger, screens: Any) -> None:
-    async with screens(workshop, size=(80, 60)) as on:
+    async with screens(workshop, size=(80, 100)) as on:
         await on.press("question_mark")
         assert all(key.tooltip[:40] in on.text for key in in_force(Scope.TODAY))
         await on.press("question_mark")

@@ -307,7 +307,7 @@ async def test_answers_given_quickly_are_all_recorded_in_their_order(left: Ledge
 
 async def test_today_says_how_many_things_wait_and_leads_there(left: Ledger, screens: Any) -> None:
     async with screens(left, size=(120, 40)) as on:
-        assert "4 things should have happened meanwhile; enter answers, one key each" in on.text
+        assert "4 things should have happened meanwhile; enter answers them" in on.text
         on.app.screen.query_one("#top").move_to("catch-up:")
         await on.press("enter")
         assert on.app.current_mode == "catch_up"

@@ -41,7 +41,7 @@ async def test_materials_have_what_is_there_what_is_needed_and_when_to_order(wor
 
 
 async def test_the_burn_down_is_of_the_material_under_the_cursor(workshop: Ledger, screens: Any) -> None:
-    async with screens(workshop) as on:
+    async with screens(workshop, size=(120, 40)) as on:
         await on.press("4 home")
         first = next(line for line in on.lines if "so far" in line)
         await on.press("end")

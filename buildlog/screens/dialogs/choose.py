@@ -64,8 +64,7 @@ class Choose(Question[T]):
         )
         grid = Grid(columns, empty=self._empty, id="choices")
         grid.set_rows([_row(i, choice) for i, choice in enumerate(self._choices)])
-        # a line more than there are choices, for the filter
-        grid.styles.height = min(self.room, max(2, len(self._choices)) + 1)
+        self.as_high_as(grid, max(2, len(self._choices)) + 1)  # one more than there are choices, for the filter
         yield grid
 
     @on(Grid.Chosen)

@@ -6,26 +6,28 @@ self.app.push_screen(HelpScreen(Scope.MIRROR, "How far is each subassembly, and 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from textwrap import wrap
 
 from rich.segment import Segment
 from textual import on
+from textual.message import Message
 from textual.widget import Widget
 
 from buildlog.facts.frozen import frozen
 from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import SCREENS, Scope, bindings, keys_of
 from buildlog.screens.own_keys import OwnKeys, as_set, own_keys
-from buildlog.screens.widgets.cells import Align, fit, width_of
+from buildlog.screens.widgets.cells import Align, fit, width_of, wrapped
+from buildlog.screens.widgets.columns import GAP
 from buildlog.screens.widgets.grid import Grid
+from buildlog.screens.widgets.grid_lines import GUTTER
+from buildlog.screens.widgets.hint_line import HintLine
 from buildlog.screens.widgets.rows import Cell, Column, GridRow, group_row
 from buildlog.screens.widgets.tones import Brush, Tone
+from buildlog.wording import count
 
 TOGETHER = (Scope.LIST, Scope.EVERYWHERE)
 IN_QUESTIONS = tuple(scope for scope in Scope if scope not in (*SCREENS, *TOGETHER))
-PANEL = 80
-BESIDE_THE_TEXT = 10
-"""Edge and padding of the panel, what stands before a row, the gap after its name, and the scrollbar."""
+NAME_AT_MOST = 18
 
 
 @frozen
@@ -42,6 +44,30 @@ class Piece:
         return [Segment(fit(self.text, width, align), brush.of(Tone.PLAIN))]
 
 
+class HelpLines(Grid):
+    """The rows, each over as many lines as its text takes: help that is cut helps nobody."""
+
+    parted = True
+
+    class Laid(Message):
+        """It was laid anew in other cells."""
+
+    def __init__(self, rows: Sequence[GridRow]) -> None:
+        widths = [width_of(row.cells[0].words()) for row in rows if len(row.cells) > 1]
+        self._texts, self._name_width = tuple(rows), min(NAME_AT_MOST, max(widths))
+        super().__init__((Column("name", width=self._name_width), Column("what", least=20)), id="help")
+        self.set_rows(rows)
+
+    @property
+    def lines_below(self) -> int:
+        """How many are out of sight below."""
+        return max(0, len(self.view.shown) - self.page - self.scroll_offset.y)
+
+    def on_resize(self) -> None:
+        self.set_rows(in_lines(self._texts, self.room.width - GUTTER - self._name_width - GAP))
+        self.post_message(self.Laid())
+
+
 class HelpScreen(Question[None]):
     """Fed from KEYS, so that it cannot tell of a key that is not there; `/` searches it like any list."""
 
@@ -53,13 +79,19 @@ class HelpScreen(Question[None]):
         self._scope, self._words = scope, tuple(words)
 
     def body(self) -> Iterable[Widget]:
-        rows = help_rows(self._scope, self._words, own_keys(self.app))
-        name = min(18, max(width_of(row.cells[0].words()) for row in rows if len(row.cells) > 1))
-        columns = (Column("name", width=name, align=Align.RIGHT), Column("what", least=20))
-        grid = Grid(columns, id="help")
-        grid.set_rows(wrapped(rows, min(PANEL, self.app.size.width) - BESIDE_THE_TEXT - name))
-        grid.styles.height = min(self.room, len(grid.view.shown) + 1)
+        grid = HelpLines(help_rows(self._scope, self._words, own_keys(self.app)))
+        self.as_high_as(grid, len(grid.view.rows) + 1)
         yield grid
+
+    def on_mount(self) -> None:
+        grid = self.query_one(HelpLines)
+        self.watch(grid, "scroll_y", self._tell_more)
+
+    @on(HelpLines.Laid)
+    def _tell_more(self) -> None:
+        """How many lines are still to come, after the keys."""
+        more = self.query_one(HelpLines).lines_below
+        self.query_one(HintLine).tell_beside(f"↓ {count(more, 'line')} more" if more else "")
 
     @on(Grid.Chosen)
     def _close(self) -> None:
@@ -67,23 +99,24 @@ class HelpScreen(Question[None]):
 
 
 def help_rows(scope: Scope, words: Sequence[tuple[str, str]], own: OwnKeys) -> list[GridRow]:
-    """Keys of the screen, of its lists, those everywhere; words with their meaning; then the keys of questions."""
-    rows = [row for part in dict.fromkeys((scope, *TOGETHER)) for row in _keys(part, own)]
+    """Keys of the screen; its words with their meaning; keys of its lists and those everywhere, then of questions."""
+    rows = _keys(scope, own)
     if words:
         rows.append(group_row("words", "Words"))
         rows += [GridRow(f"word:{word}", (Cell(word, Tone.STRONG), Cell(meaning))) for word, meaning in words]
-    return rows + [row for part in IN_QUESTIONS for row in _keys(part, own)]
+    others = (part for part in (*TOGETHER, *IN_QUESTIONS) if part is not scope)
+    return rows + [row for part in others for row in _keys(part, own)]
 
 
-def wrapped(rows: Sequence[GridRow], width: int) -> list[GridRow]:
-    """The rows with a line more for each that a text takes: help that is cut helps nobody."""
+def in_lines(rows: Sequence[GridRow], width: int) -> list[GridRow]:
+    """The rows with a line more for each that a text takes."""
     lines: list[GridRow] = []
     for row in rows:
         if len(row.cells) < 2:
             lines.append(row)
             continue
         name, text = row.cells[0], row.cells[1].words()
-        for number, piece in enumerate(wrap(text, width)):
+        for number, piece in enumerate(wrapped(text, max(1, width))):
             first = name if not number else Piece("", name.words())
             lines.append(GridRow(f"{row.key}+{number}" if number else row.key, (first, Piece(piece, text))))
     return lines

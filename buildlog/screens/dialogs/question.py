@@ -16,10 +16,14 @@ from textual.widgets import Static
 from buildlog.screens.keys import Key, Scope, bindings, keys_of
 from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import clean
+from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.hint_line import HintLine
 
 T = TypeVar("T")
-LINES_BESIDE = 10  # title, hint, their gaps, padding, and the screen above and below
+LINES_BESIDE = 10
+"""Title, hint, their gaps and padding, and the screen above and below: what is beside a list until it is measured."""
+EDGES = 4
+"""Padding of the panel, and the screen above and below."""
 
 
 def said(text: str, classes: str = "") -> Static:
@@ -40,6 +44,7 @@ class Question(ModalScreen[T | None]):
     def __init__(self, title: str, caution: str = "") -> None:
         super().__init__()
         self._title, self._caution = title, caution
+        self._list: tuple[Grid, int] | None = None
 
     def compose(self) -> ComposeResult:
         with Vertical(id="question"):
@@ -47,6 +52,7 @@ class Question(ModalScreen[T | None]):
             if self._caution:
                 yield said(f"! {self._caution}", "question-caution")
             yield from self.body()
+            yield Static("", markup=False, id="whole")
             yield HintLine(self.hint(), self._keys)
 
     def body(self) -> Iterable[Widget]:
@@ -57,6 +63,39 @@ class Question(ModalScreen[T | None]):
     def room(self) -> int:
         """Lines that a list in the body may take, so that the edge of the screen beneath stays in sight."""
         return max(3, self.app.size.height - LINES_BESIDE)
+
+    def as_high_as(self, grid: Grid, lines: int) -> None:
+        """So high is the list of the body, as far as there is room for it, also when the window changes."""
+        self._list = grid, lines
+        if not grid.is_mounted:
+            grid.styles.height = min(lines, self.room)
+            return
+        self.query_one("#whole").display = any(map(grid.cut_words, range(len(grid.view.shown))))
+        self._tell_whole()
+        self.call_after_refresh(self._fit)
+
+    def on_resize(self) -> None:
+        if self._list is not None:
+            self.call_after_refresh(self.as_high_as, *self._list)  # when the texts are wrapped anew
+
+    def _fit(self) -> None:
+        if self._list is not None:
+            grid, lines = self._list
+            grid.styles.height = min(lines, self._room_beside(grid))
+
+    def on_grid_highlighted(self) -> None:
+        self._tell_whole()
+
+    def _tell_whole(self) -> None:
+        """The row under the cursor below the list, where the list cuts it."""
+        if self._list is not None:
+            self.query_one("#whole", Static).update(Text(clean(self._list[0].cut_words())))
+
+    def _room_beside(self, grid: Grid) -> int:
+        """Lines that all else in the panel leaves to a list."""
+        others = [part for part in self.query_one("#question").children if part is not grid and part.display]
+        beside = EDGES + sum(part.outer_size.height + part.styles.margin.height for part in others)
+        return max(3, self.app.size.height - beside)
 
     def hint(self) -> str:
         """The keys of the dialog, in its last line."""

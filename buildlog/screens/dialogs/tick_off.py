@@ -43,7 +43,7 @@ class TickOff(Question[tuple[T, ...]], Generic[T]):
         )
         grid = Grid(columns, id="choices")
         grid.set_rows([_row(i, choice, False) for i, choice in enumerate(self._choices)])
-        grid.styles.height = min(self.room, max(2, len(self._choices)) + 1)
+        self.as_high_as(grid, max(2, len(self._choices)) + 1)
         yield grid
 
     def hint(self) -> str:

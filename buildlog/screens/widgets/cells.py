@@ -71,14 +71,37 @@ def cut(text: str, cells: int) -> str:
         return ""
     if width_of(safe) <= cells:
         return safe
+    return safe[: _end_within(safe, cells - 1)] + CUT_SIGN
+
+
+def _end_within(safe: str, cells: int) -> int:
+    """So many characters of a cleaned text take at most `cells` cells, none of them torn apart."""
     if safe.isascii():
-        return safe[: cells - 1] + CUT_SIGN
+        return cells
     end = used = 0
     for _, after, width in split_graphemes(safe)[0]:
-        if used + width > cells - 1:
+        if used + width > cells:
             break
         end, used = after, used + width
-    return safe[:end] + CUT_SIGN
+    return end
+
+
+def wrapped(text: str, cells: int) -> list[str]:
+    """The cleaned text in lines of at most `cells` cells, parted between words; a word that is longer within it."""
+    lines: list[str] = []
+    line = ""
+    for word in clean(text).split(" "):
+        longer = f"{line} {word}" if line else word
+        if width_of(longer) <= cells:
+            line = longer
+            continue
+        lines += [line] if line else []
+        while width_of(word) > cells:
+            end = max(1, _end_within(word, cells))
+            lines.append(word[:end])
+            word = word[end:]
+        line = word
+    return [*lines, line]
 
 
 def fit(text: str, cells: int, align: Align = Align.LEFT) -> str:

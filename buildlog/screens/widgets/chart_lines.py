@@ -7,12 +7,12 @@ from collections.abc import Sequence
 
 from rich.segment import Segment
 from rich.style import Style
+from textual.strip import Strip
 
 from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, clean, fit, width_of
 from buildlog.screens.widgets.chart_data import ChartData, Curve, Upright, round_steps
 from buildlog.screens.widgets.dots import ACROSS, DOWN, Canvas, glyph
-from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import Brush, Tone
 
 AXIS, TICK, FOOT, CORNER, FOOT_TICK = "│", "┤", "─", "└", "┴"
@@ -20,6 +20,8 @@ LEVEL_DASH, UPRIGHT, FLAG = "╌", "┊", "▾"
 LINES_AROUND = 4  # title, flags, foot, dates
 LEAST_PLOT = 3
 GUTTER_AT_MOST = 14
+LEGENDS = ((True, True, 3), (True, True, 2), (True, True, 1), (False, True, 1), (True, False, 1), (False, False, 1))
+"""Ways to write it, the fullest first: with its title, with the band, so many cells apart."""
 FLAGS_AT_MOST = 4  # more would hide the plot behind lines
 
 
@@ -64,23 +66,24 @@ class Plot:
         return _column(self.data, x, self.inner)
 
     def title_line(self, brush: Brush, band: Style) -> list[Segment]:
-        apart = next((gap for gap in (3, 2) if self._title_cells(gap) <= self.width), 1)
-        spans = [(self.data.title, Tone.STRONG)]
-        for curve in self.data.curves:
-            spans += [(" " * apart, Tone.PLAIN), (curve.stroke.sample, curve.tone), (f" {curve.label}", Tone.FAINT)]
-        parts = spread(spans, self.width, Align.LEFT, brush)
-        if not (self.data.band and self.data.band_label):
-            return parts
-        used = sum(width_of(text) for text, _ in spans)
-        label = f" {self.data.band_label}"
-        if used + 5 + width_of(label) > self.width:
-            return parts
-        sample = [Segment("   ", brush.base), Segment("  ", brush.base + band)]
-        return [*spread(spans, used, Align.LEFT, brush), *sample, Segment(label, brush.of(Tone.FAINT))]
+        """Title and legend; where the line is too short for all, the title goes first: the list tells it too."""
+        parts: list[Segment] = []
+        for way in LEGENDS:
+            parts = self._legend(brush, band, *way)
+            if sum(width_of(part.text) for part in parts) <= self.width:
+                break
+        return list(Strip(parts).adjust_cell_length(self.width, brush.base))
 
-    def _title_cells(self, apart: int) -> int:
-        legend = sum(apart + width_of(f"{curve.stroke.sample} {curve.label}") for curve in self.data.curves)
-        return width_of(self.data.title) + legend
+    def _legend(self, brush: Brush, band: Style, title: bool, ground: bool, apart: int) -> list[Segment]:
+        entries = [[Segment(clean(self.data.title), brush.of(Tone.STRONG))]] if title else []
+        for curve in self.data.curves:
+            label = Segment(f" {clean(curve.label)}", brush.of(Tone.FAINT))
+            entries.append([Segment(curve.stroke.sample, brush.of(curve.tone)), label])
+        if ground and self.data.band and self.data.band_label:
+            label = Segment(f" {clean(self.data.band_label)}", brush.of(Tone.FAINT))
+            entries.append([Segment("  ", brush.base + band), label])
+        gap = Segment(" " * apart, brush.base)
+        return [part for entry in entries for part in (gap, *entry)][1:]
 
     def flags_line(self, brush: Brush) -> list[Segment]:
         """The labels of the vertical lines, each at its line, on the sides that leave room for the most."""

@@ -15,14 +15,15 @@ from textual.widget import Widget
 
 from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align, fit
-from buildlog.screens.widgets.columns import GAP, Placed
+from buildlog.screens.widgets.columns import GAP, Placed, spilling, width_in_cells
 from buildlog.screens.widgets.grid_view import GridView
-from buildlog.screens.widgets.rows import GridRow, Hint
+from buildlog.screens.widgets.rows import GridRow, Hint, Painted
 from buildlog.screens.widgets.tones import Brush, Tone, brush_for
 
 GUTTER = 2
 STRUCK = Style(strike=True)
 CURSOR_SIGN, BLURRED_SIGN, MARK_SIGN = "▌", "▏", "•"
+RULE_SIGN = "─"
 FOLDED_SIGN, UNFOLDED_SIGN, LEAF_SIGN = "▸ ", "▾ ", "  "
 
 
@@ -35,10 +36,11 @@ class LineLook:
     cursor: Style
     marked: Style
     group: Style
+    rule: Style | None
     focused: bool
 
     @classmethod
-    def of(cls, grid: Widget, group_tone: Tone) -> LineLook:
+    def of(cls, grid: Widget, parted: bool) -> LineLook:
         brush, focused, colours = brush_for(grid), grid.has_focus, grid.app.theme_variables
         here = Style(color=colours["tone-strong"], bgcolor=colours["ground-cursor"])
         return cls(
@@ -46,7 +48,8 @@ class LineLook:
             header=brush.of(Tone.ACCENT if focused else Tone.FAINT) + Style(underline=True),
             cursor=brush.base + (here if focused else Style(bgcolor=colours["ground-cursor-blurred"])),
             marked=brush.base + Style(bgcolor=colours["panel"]),
-            group=brush.of(group_tone) + Style(bold=True),
+            group=brush.of(Tone.STRONG) + Style(bold=True),
+            rule=brush.base + Style(color=colours["rule"]) if parted else None,
             focused=focused,
         )
 
@@ -81,10 +84,18 @@ def row_line(view: GridView, line: int, placed: tuple[Placed, ...], width: int, 
         Segment(MARK_SIGN if marked else " ", brush.of(Tone.ACCENT)),
     ]
     if row.hint is Hint.GROUP:
-        parts += row.cells[0].paint(max(0, width - GUTTER), Align.LEFT, brush)
+        parts += _heading(row.cells[0], max(0, width - GUTTER), brush, look.rule)
     else:
         parts += _cells(row, placed, brush)
     return Strip(parts).adjust_cell_length(width, base).simplify()
+
+
+def _heading(cell: Painted, width: int, brush: Brush, rule: Style | None) -> list[Segment]:
+    """The text of a heading, and after it a rule to the end of the line where there is to be one."""
+    taken = min(width, width_in_cells(cell) + 1)
+    if rule is None or taken == width:
+        return list(cell.paint(width, Align.LEFT, brush))
+    return [*cell.paint(taken, Align.LEFT, brush), Segment(RULE_SIGN * (width - taken), rule)]
 
 
 def _cells(row: GridRow, placed: tuple[Placed, ...], brush: Brush) -> list[Segment]:
@@ -104,19 +115,6 @@ def _cells(row: GridRow, placed: tuple[Placed, ...], brush: Brush) -> list[Segme
         else:
             parts.append(Segment(" " * room, brush.base))
     return parts
-
-
-def spilling(row: GridRow, placed: tuple[Placed, ...]) -> tuple[Placed, ...]:
-    """Where nothing follows a text, it takes the room of the empty cells after it."""
-    if not placed:
-        return placed
-    last = len(placed) - 1
-    while last > 0 and not (placed[last].index < len(row.cells) and row.cells[placed[last].index].words()):
-        last -= 1
-    spot = placed[last]
-    if last == len(placed) - 1 or spot.column.align is not Align.LEFT or spot.index >= len(row.cells):
-        return placed
-    return *placed[:last], replace(spot, width=sum(p.width + GAP for p in placed[last:]) - GAP)
 
 
 def tree_lead(brush: Brush, at_most: int) -> str:

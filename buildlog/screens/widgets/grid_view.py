@@ -72,20 +72,15 @@ class GridView:
         self.cursor = next((i for r in (onward, backward) for i in r if self.can_stand_on(i)), -1)
 
     def move(self, lines: int) -> None:
-        """The cursor by so many lines, over headings in the direction it goes."""
+        """The cursor by so many lines; over headings onward, or back where that would pass by a line of a page."""
         if self.cursor < 0:
             return
         goal = max(0, min(len(self.shown) - 1, self.cursor + lines))
         step = 1 if lines > 0 else -1
-        while goal != self.cursor and not self.can_stand_on(goal):
-            goal += step
-            if not 0 <= goal < len(self.shown):
-                # nothing but headings that way: the furthest row this side of them
-                goal -= step
-                while goal != self.cursor and not self.can_stand_on(goal):
-                    goal -= step
-                break
-        self.cursor = goal
+        onward = range(goal, len(self.shown) if step > 0 else -1, step)
+        backward = range(goal, self.cursor, -step)
+        ways = (onward, backward) if abs(lines) == 1 else (backward, onward)
+        self.cursor = next((i for way in ways for i in way if self.can_stand_on(i)), self.cursor)
 
     def reveal(self, key: str) -> int | None:
         """Unfold and unfilter until this row is shown; its line, None where there is no such row."""

@@ -25,3 +25,8 @@ class HintLine(Static):
                 told.stylize(Style(meta={"@click": click}), at, at + len(named))
         super().__init__(told, markup=False, classes="question-hint")
         self.auto_links = False  # they look as they do everywhere
+        self._told = told
+
+    def tell_beside(self, text: str) -> None:
+        """Something more after the keys."""
+        self.update(Text.assemble(self._told, f"   {clean(text)}" if text else ""))

@@ -6,51 +6,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from buildlog.screens.own_keys import own_keys, with_keys
-from buildlog.screens.widgets.cells import width_of
-from buildlog.screens.widgets.columns import Placed, lay_out
+from buildlog.screens.widgets.columns import Placed, lay_out, snug, spilling, width_in_cells
 from buildlog.screens.widgets.grid_lines import (
     GUTTER,
     LineLook,
     filter_line,
     header_line,
     row_line,
-    spilling,
 )
 from buildlog.screens.widgets.grid_view import GridView
-from buildlog.screens.widgets.rows import Column, GridRow, Hint, Painted
+from buildlog.screens.widgets.rows import Column, GridRow, Hint
 from buildlog.screens.widgets.span_line import empty_line
-from buildlog.screens.widgets.tones import SIGNS, Tone
-
-SIGN_WIDTH = 2
-"""Cells that the sign of a tone takes before a text."""
-
-
-def width_in_cells(cell: Painted) -> int:
-    """What a cell takes to be shown whole."""
-    text = cell.words()
-    signed = getattr(cell, "tone", Tone.PLAIN) in SIGNS and getattr(cell, "sign", None) is None
-    return width_of(text) + (SIGN_WIDTH if text and signed else 0)
-
-
-def snug(column: Column, index: int, rows: Sequence[GridRow]) -> Column:
-    """The column no wider than its widest cell in these rows."""
-    cells = (row.cells[index] for row in rows if row.hint is not Hint.GROUP and index < len(row.cells))
-    widest = max(1, max(map(width_in_cells, cells), default=1))
-    return replace(column, width=min(column.width or widest, widest))
 
 
 class LineList(ScrollView, can_focus=True):
     """Draws a GridView line by line; a move of the cursor repaints two lines, however many rows there are."""
 
-    group_tone = Tone.STRONG
-    """Of the headings among the rows."""
+    parted = False
+    """Whether a rule follows the headings among the rows."""
     follower: Callable[[], None] | None = None
     """Called at once when the cursor has come to another row: what a message sets off is painted a frame later."""
     _look: LineLook | None = None
@@ -68,7 +47,7 @@ class LineList(ScrollView, can_focus=True):
     def look(self) -> LineLook:
         """Kept until the styles change: a dozen of them for every line painted would be most of a repaint."""
         if self._look is None or self._look.focused != self.has_focus:
-            self._look = LineLook.of(self, self.group_tone)
+            self._look = LineLook.of(self, self.parted)
         return self._look
 
     def notify_style_update(self) -> None:
@@ -102,14 +81,14 @@ class LineList(ScrollView, can_focus=True):
         inside = self.top <= y < self.top + self.page
         return line if inside and self.view.can_stand_on(line) else None
 
-    def cut_words(self) -> str:
-        """The whole row under the cursor where something of it is cut in its columns; else nothing."""
-        row = self.view.shown[self.view.cursor] if 0 <= self.view.cursor < len(self.view.shown) else None
-        if row is None:
+    def cut_words(self, line: int | None = None) -> str:
+        """The whole row, else that under the cursor, where something of it is cut in its columns; else nothing."""
+        at = self.view.cursor if line is None else line
+        if not 0 <= at < len(self.view.shown) or self.view.shown[at].hint is Hint.GROUP:
             return ""
+        row = self.view.shown[at]
         texts = [cell.words() for cell in row.cells]
-        placed = spilling(row, self._laid_out(self.room.width))
-        widths = {spot.index: spot.width for spot in placed}
+        widths = {spot.index: spot.width for spot in spilling(row, self._laid_out(self.room.width))}
         cut = any(width_in_cells(cell) > widths.get(i, 0) for i, cell in enumerate(row.cells) if texts[i])
         return "  ".join(filter(None, texts)) if cut else ""
 

@@ -15,7 +15,6 @@ from textual.containers import Horizontal, Vertical
 
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Column, GridRow
-from buildlog.screens.widgets.tones import Tone
 
 TOP_SHARE = 0.6
 """Of the height that the list on top may take at most."""
@@ -24,7 +23,7 @@ TOP_SHARE = 0.6
 class PaneGrid(Grid):
     """Its headings part the screen."""
 
-    group_tone = Tone.ACCENT
+    parted = True
 
 
 class Panes(Vertical):

@@ -103,3 +103,30 @@ async def test_nothing_to_choose_from_is_said(bench: Callable[..., Any]) -> None
         await pilot.press("enter", "1")
         assert "No spool is open" in "\n".join(app.lines)
         assert app.answers == []
+
+
+LONG = "PACK, stale: a new piece stands there now, since the strap was lengthened and its buckle moved"
+
+
+async def test_what_a_choice_says_is_told_whole_below_the_list_where_its_line_is_cut(
+    bench: Callable[..., Any], press: Callable[..., Any]
+) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.ask(Choose("Which fit?", [Choice(1, "sits on the wearer", LONG), Choice(2, "is round", "due")]))
+        await pilot.pause(0.1)
+        assert LONG in " ".join(" ".join(app.lines).replace("▌", " ").split())
+        await press(pilot, "down")
+        assert LONG not in " ".join(" ".join(app.lines).replace("▌", " ").split())
+
+
+async def test_a_choice_follows_the_window_and_keeps_its_keys_in_sight(bench: Callable[..., Any]) -> None:
+    app = bench()
+    async with app.run_test(size=(120, 40)) as pilot:
+        caution = "There is a caution that takes more than one line, so that less room is left for the list below it."
+        app.ask(Choose("Which?", [Choice(i, f"thing {i}", LONG) for i in range(60)], caution=caution))
+        for size, least in (((120, 40), 25), ((60, 17), 3), ((80, 24), 9)):
+            await pilot.resize_terminal(*size)
+            await pilot.pause(0.2)
+            assert sum("thing" in line for line in app.lines) >= least
+            assert any("esc leave" in line for line in app.lines)

@@ -6,7 +6,9 @@ import pytest
 from buildlog.screens.dialogs.confirm import Confirm
 from buildlog.screens.dialogs.help import HelpScreen
 from buildlog.screens.dialogs.say import Say
-from buildlog.screens.keys import Scope, keys_of
+from buildlog.screens.keys import KEYS, SCREENS, Scope, keys_of
+from buildlog.screens.registry import MODES
+from buildlog.wording import count
 
 
 @pytest.mark.parametrize(
@@ -64,9 +66,66 @@ async def test_help_shows_the_question_every_key_of_the_screen_and_its_words(ben
         await pilot.pause()
         text = "\n".join(app.lines)
         assert "How far is each subassembly?" in text
+        told = " ".join(text.split())
         for key in (*keys_of(Scope.MIRROR), *keys_of(Scope.LIST)):
-            assert f"{key.face}  {key.tooltip}" in text
-        assert "slot  one unit of one usage" in text
+            assert f"{key.face} {key.tooltip}" in told
+        assert "slot one unit of one usage" in told
+
+
+async def at_rest(pilot: Any) -> None:
+    """Wait until nothing more is laid out anew: a list gets its height after the texts beside it."""
+    looks: list[list[str]] = []
+    while len(looks) < 3 or not looks[-1] == looks[-2] == looks[-3]:
+        await pilot.pause(0.02)
+        looks.append(pilot.app.lines)
+
+
+def words_in_view(app: Any) -> str:
+    """The text of the panel without edges and line breaks."""
+    return " ".join(" ".join(app.lines).replace("▌", " ").split())
+
+
+@pytest.mark.parametrize("name", sorted(MODES))
+async def test_the_help_of_a_screen_shows_all_of_its_text_by_scrolling_and_says_that_there_is_more(
+    bench: Any, name: str
+) -> None:
+    app = bench()
+    async with app.run_test(size=(60, 16)) as pilot:
+        screen = MODES[name]()
+        app.ask(HelpScreen(screen.SCOPE, screen.QUESTION, screen.WORDS))
+        await at_rest(pilot)
+        assert screen.QUESTION in words_in_view(app)
+        grid = app.screen.query_one("#help")
+        seen: dict[int, str] = {}
+        while True:
+            top, height = grid.region.y, grid.region.height
+            seen |= {y + grid.scroll_offset.y: line for y, line in enumerate(app.lines[top : top + height])}
+            more = len(grid.view.shown) - height - grid.scroll_offset.y
+            said = words_in_view(app).rsplit("esc leave", 1)[1].strip()
+            assert said == (f"↓ {count(more, 'line')} more" if more > 0 else "")
+            if more <= 0:
+                break
+            await pilot.press("pagedown")
+            await at_rest(pilot)
+        told = " ".join(" ".join(seen[number].strip("▌ ▏█▁▂▃▄▅▆▇") for number in sorted(seen)).split())
+        assert sorted(seen) == list(range(len(seen)))
+        assert "…" not in told
+        for key in KEYS:
+            if key.scopes[0] not in SCREENS or screen.SCOPE in key.scopes:
+                assert key.tooltip in told
+        for word, meaning in screen.WORDS:
+            assert f"{word} {meaning}" in told
+
+
+async def test_help_is_wrapped_anew_when_the_window_changes(bench: Any) -> None:
+    app = bench()
+    async with app.run_test(size=(120, 40)) as pilot:
+        app.ask(HelpScreen(Scope.MIRROR, "How far is each subassembly?"))
+        await pilot.pause()
+        await pilot.resize_terminal(62, 24)
+        await at_rest(pilot)
+        assert "All that can be edited here: usages, steps, waits, sides, parts." in words_in_view(app)
+        assert "? close   esc leave" in "\n".join(app.lines)
 
 
 @pytest.mark.parametrize("key", ["question_mark", "escape", "enter"])

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from buildlog.screens.widgets.cells import BIDI_CONTROLS, Align, clean, cut, fit, width_of
+from buildlog.screens.widgets.cells import BIDI_CONTROLS, Align, clean, cut, fit, width_of, wrapped
 
 
 @given(st.text(max_size=60), st.integers(min_value=0, max_value=30), st.sampled_from(Align))
@@ -16,6 +16,17 @@ def test_any_text_fits_exactly_in_the_cells_asked_for(text: str, cells: int, ali
 @given(st.text(max_size=60), st.integers(min_value=1, max_value=30))
 def test_a_text_is_cut_exactly_when_a_sign_shows_it(text: str, cells: int) -> None:
     assert cut(text, cells) == clean(text) or cut(text, cells).endswith("…")
+
+
+@given(st.text(max_size=60), st.integers(min_value=2, max_value=30))
+def test_a_wrapped_text_is_whole_and_no_line_of_it_is_too_wide(text: str, cells: int) -> None:
+    lines = wrapped(text, cells)
+    assert "".join("".join(lines).split()) == "".join(clean(text).split())
+    assert max(map(width_of, lines)) <= cells
+
+
+def test_a_text_is_wrapped_between_words_and_within_one_that_is_too_long() -> None:
+    assert wrapped("left foreleg 甲虫の灯りの形 L", 8) == ["left", "foreleg", "甲虫の灯", "りの形 L"]
 
 
 @given(st.text(max_size=60))

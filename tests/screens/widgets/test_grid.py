@@ -45,7 +45,7 @@ async def test_it_draws_heading_groups_cells_and_the_signs_of_tones(bench: Calla
             "  Spool   Material            Left  State",
             "  Opened",
             "▌ SP-04   Amber [/] rib      412 g  ! tight",
-            "  SP-05   琥珀色の光る…       88 g  ✗ short",
+            "  SP-05   琥珀色の光るフィ…   88 g  ✗ short",
             "  SP-06   Old               0 g ±9",
         ]
 
@@ -237,7 +237,7 @@ async def test_a_text_that_nothing_follows_takes_the_room_of_empty_cells(
     grid.set_rows([GridRow("a", (Cell("A"), long, Cell(""))), GridRow("b", (Cell("B"), long, Cell("20:00")))])
     app = bench(grid)
     async with app.run_test(size=(33, 4)):
-        assert app.lines[:2] == ["▌ A     a text of some length", "  B     a text of som…     20:00"]
+        assert app.lines[:2] == ["▌ A     a text of some length", "  B     a text of some l…  20:00"]
         assert grid.cut_words() == ""
 
 

@@ -11,6 +11,7 @@ from buildlog.screens.widgets.cells import width_of
 from buildlog.screens.widgets.facts_line import Fact, FactsLine
 from buildlog.screens.widgets.key_line import KeyLine, key_spans
 from buildlog.screens.widgets.rows import Cell, GridRow
+from buildlog.screens.widgets.said_line import SaidLine
 from buildlog.screens.widgets.tones import Tone
 
 
@@ -35,13 +36,53 @@ async def test_the_key_line_shows_the_keys_of_the_scope_in_view(bench: Callable[
         assert app.lines[3].startswith(" l load  w weigh  e receive  o order")
 
 
-async def test_a_fact_that_does_not_fit_is_left_out_whole(bench: Callable[..., Any]) -> None:
+PARADE = (Fact("parade", "24 days"), Fact("to print", "312 h", Tone.CAUTION), Fact("on top", "× 1.5"))
+
+
+async def test_a_fact_that_does_not_fit_goes_whole_to_a_second_line(bench: Callable[..., Any]) -> None:
     line = FactsLine()
     app = bench(line)
     async with app.run_test(size=(44, 4)) as pilot:
-        line.show((Fact("parade", "24 days"), Fact("to print", "312 h", Tone.CAUTION), Fact("on top", "× 1.5")))
+        line.show(PARADE)
         await pilot.pause()
-        assert app.lines[0] == "  parade 24 days   to print ! 312 h   …"
+        assert app.lines[:2] == ["  parade 24 days   to print ! 312 h", "  on top × 1.5"]
+        line.show(PARADE[:1])
+        await pilot.pause()
+        assert app.lines[:2] == ["  parade 24 days", ""]
+
+
+async def test_facts_that_fit_no_second_line_either_are_left_out_whole(bench: Callable[..., Any]) -> None:
+    line = FactsLine()
+    app = bench(line)
+    async with app.run_test(size=(44, 4)) as pilot:
+        line.show(PARADE * 2)
+        await pilot.pause()
+        assert app.lines[:3] == ["  parade 24 days   to print ! 312 h", "  on top × 1.5   parade 24 days   …", ""]
+
+
+async def test_a_fact_that_is_longer_than_a_line_is_parted_between_words(bench: Callable[..., Any]) -> None:
+    line = FactsLine()
+    app = bench(line)
+    async with app.run_test(size=(44, 4)) as pilot:
+        line.show((Fact("AMBER", "below the reserve of 561 g on Sat 26 Dec; 4 days to come"),))
+        await pilot.pause()
+        assert app.lines[:2] == ["  AMBER below the reserve of 561 g on Sat", "  26 Dec; 4 days to come"]
+
+
+async def test_what_is_said_takes_the_lines_that_it_needs_and_follows_the_width(bench: Callable[..., Any]) -> None:
+    line = SaidLine()
+    app = bench(line)
+    async with app.run_test(size=(44, 5)) as pilot:
+        line.say("琥珀色 is short by 88 g: load another spool with l, or print less.", Tone.BAD)
+        await pilot.pause()
+        assert app.lines[:3] == ["  ✗ 琥珀色 is short by 88 g: load another", "  spool with l, or print less.", ""]
+        await pilot.resize_terminal(80, 5)
+        await pilot.pause()
+        assert app.lines[:2] == ["  ✗ 琥珀色 is short by 88 g: load another spool with l, or print less.", ""]
+        line.say("word " * 100)
+        await pilot.pause()
+        assert [bool(text) for text in app.lines] == [True, True, True, False, False]
+        assert app.lines[2].endswith("…")
 
 
 def told(rows: list[GridRow]) -> list[str]:
