@@ -54,9 +54,13 @@ class EpisodeKeys(LiveScreen):
 
     @work
     async def action_film_shot(self) -> None:
-        from buildlog.screens.acts.shots import film_shot
+        from buildlog.screens.acts.shots import film_shot, film_shots
 
-        await self.each_marked("shot", lambda shot_id: film_shot(self, shot_id))
+        marked = self.marked_ids("shot")
+        if not marked:
+            await film_shot(self, self.cursor_id("shot"))
+        elif await film_shots(self, marked):
+            self.grid.unmark()
 
     @work
     async def action_footage_safe(self) -> None:

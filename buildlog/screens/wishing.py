@@ -89,18 +89,23 @@ class WishingScreen(Screen[None]):
         of, _, row_id = self.cursor_key.partition(":")
         return int(row_id) if of == noun and row_id.isdecimal() else None
 
+    def marked_ids(self, noun: str) -> tuple[int, ...]:
+        """Of the rows `noun:id` that are marked in the list that has the focus."""
+        from buildlog.screens.widgets.grid import Grid
+
+        keys = (key.partition(":") for key in self.focused.marked) if isinstance(self.focused, Grid) else ()
+        return tuple(int(row_id) for of, _, row_id in keys if of == noun and row_id.isdecimal())
+
     async def each_marked(self, noun: str, act: Callable[[int | None], Awaitable[object]]) -> None:
         """Do it to every row `noun:id` that is marked in the list with the focus, else to the one under its cursor;
         None where there is no such row: then it is asked which.
         """
         from buildlog.screens.widgets.grid import Grid
 
-        grid = self.focused if isinstance(self.focused, Grid) else None
-        keys = (key.partition(":") for key in grid.marked) if grid is not None else ()
-        marked: list[int | None] = [int(row_id) for of, _, row_id in keys if of == noun and row_id.isdecimal()]
-        for row_id in marked or [self.cursor_id(noun)]:
+        grid, marked = self.focused, self.marked_ids(noun)
+        for row_id in marked or (self.cursor_id(noun),):
             await act(row_id)
-        if grid is not None and marked:
+        if isinstance(grid, Grid) and marked:
             grid.unmark()
             self.live.tell(f"That was {len(marked)} of them, one after the other; the journal lists each.")
 

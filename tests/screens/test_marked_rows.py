@@ -11,7 +11,7 @@ from buildlog.proposals.episodes import PlanEpisode
 from buildlog.proposals.nouns import Add, form_from_texts
 from buildlog.proposals.prints import QueuePrint
 from buildlog.proposals.shots import PlanShot
-from buildlog.terms import JobState
+from buildlog.terms import JobState, later
 
 
 async def mark(on: Any, grid: str, *keys: str) -> None:
@@ -40,10 +40,12 @@ async def test_marked_shots_are_filmed_and_their_footage_is_safe(week: Ledger, s
     async with screens(week) as on:
         await on.press("7")
         await mark(on, "#episode", "shot:1", "shot:3")
-        await on.press("f")
+        before = len(week.journal())
+        await on.press("f down minus 1 h enter")
+        assert len(week.journal()) == before + 1
         assert [shot.filmed_at is not None for shot in week.snapshot().shots] == [True, False, True]
         assert on.app.screen.query_one("#episode").marked == ()
-        assert "2 of them" in on.text
+        assert {shot.filmed_at for shot in week.snapshot().shots} == {None, later(week.now(), -60)}
         await mark(on, "#episode", "shot:1", "shot:3")
         await on.press("c")
     assert [shot.safe_at is not None for shot in week.snapshot().shots] == [True, False, True]

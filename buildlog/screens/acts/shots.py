@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from buildlog.proposals.shots import FilmShot, FootageLost, FootageSafe, OverruleShot, PlanShot
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.widgets.tones import Tone
+from buildlog.wording import few
 
 if TYPE_CHECKING:
     from buildlog.facts.builds import Episode
@@ -54,9 +57,26 @@ def _answers(state: str) -> list[Choice[str]]:
     return answers
 
 
+async def film_shots(screen: LiveScreen, shot_ids: Sequence[int]) -> bool:
+    """All of them at the same time, as one change; whether it was recorded."""
+    from buildlog.screens.asking import ask_wish
+
+    standing = _standing(screen.status) if screen.status is not None else ()
+    codes = [one.shot.code for one in standing if one.shot.id in shot_ids and one.state.value in NOT_FILMED]
+    if not codes:
+        screen.live.tell(NONE_TO_FILM)
+        return False
+    values = {"shot": codes[0], "safe": False}
+    asked = await ask_wish(screen.live, FilmShot, f"Filmed: {few(codes)}", values=values, only=("safe",))
+    if asked is None:
+        return False
+    wishes = [(replace(asked.wish, shot=code), asked.at) for code in codes]
+    return await screen.live.record_all(wishes, f"Filmed {few(codes)}.") is not None
+
+
 async def film_shot(screen: LiveScreen, shot_id: int | None = None) -> None:
     """It is filmed: now, or when is typed."""
-    found = await _choose(screen, "Which shot is filmed?", shot_id, ("to film", "gone on without"), NONE_TO_FILM)
+    found = await _choose(screen, "Which shot is filmed?", shot_id, NOT_FILMED, NONE_TO_FILM)
     if found is not None:
         await _filmed(screen, found)
 
@@ -96,6 +116,7 @@ async def plan_shot(screen: LiveScreen, build_code: str, episode: Episode | None
     await screen.ask(PlanShot, title, values=values, only=("what", "step", "side"), when_too=False)
 
 
+NOT_FILMED = ("to film", "gone on without")
 NONE_TO_FILM = "No shot is still to film: {plan_shot} plans one."
 NONE_FILMED = "No footage waits to be copied: {film_shot} says that a shot is filmed."
 NO_FOOTAGE = "No shot is filmed yet, so no footage can be lost: {film_shot} says that one is."
