@@ -26,8 +26,8 @@ def usually_on_top(
     snapshot: Snapshot, needs: Needs, pieces: dict[tuple[int, Side], PieceHours], now: Moment
 ) -> OnTop:
     """In today's minutes: a piece of an older revision counts as one of the current one, and a part that nothing asks
-    for any more counts with its revision's own figure. Pieces split off are counted where they were printed. Of pieces
-    that were only counted nobody knows how many prints they took: they are left out on both sides.
+    for any more counts with its revision's own figure. Pieces split off are counted where they were printed; those
+    that were only counted are left out, as nobody knows how many prints they took.
     """
     usual = snapshot.reference.usual["redesign_factor"].value
     from_prints = {lot.id for lot in snapshot.lots if _first(snapshot, lot).origin is LotOrigin.PRINT}
