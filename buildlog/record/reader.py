@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from enum import StrEnum
 from itertools import repeat
 from pathlib import Path
+from threading import Lock
 from types import UnionType
 from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin, get_type_hints
 
@@ -103,6 +104,7 @@ class Reader:
         self._connection.execute("PRAGMA query_only = ON")
         self._file = _file_at(path)
         self._held: _Held | None = None
+        self._one_at_a_time = Lock()
 
     def close(self) -> None:
         self._connection.close()
@@ -119,12 +121,13 @@ class Reader:
 
     @contextmanager
     def _still(self) -> Iterator[sqlite3.Connection]:
-        """One unmoving view of the whole record while several tables are read."""
-        self._connection.execute("BEGIN")
-        try:
-            yield self._connection
-        finally:
-            self._connection.execute("COMMIT")
+        """One unmoving view of the whole record while several tables are read; of two threads one waits."""
+        with self._one_at_a_time:
+            self._connection.execute("BEGIN")
+            try:
+                yield self._connection
+            finally:
+                self._connection.execute("COMMIT")
 
     def snapshot(self, reference: Reference, afresh: bool = False) -> Snapshot:
         """Every noun, read at one moment. What was read before is held, and only rows that the journal names since

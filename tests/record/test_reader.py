@@ -2,6 +2,7 @@
 
 import dataclasses
 import typing
+from concurrent.futures import ThreadPoolExecutor
 from enum import StrEnum
 
 import pytest
@@ -84,3 +85,11 @@ def as_told(annotation: object, stored: object) -> object:
     if isinstance(kind, type) and issubclass(kind, (StrEnum, bool)):
         return None if stored is None else kind(stored)
     return stored
+
+
+def test_two_threads_may_read_at_once(ledger: Ledger) -> None:
+    def read(number: int) -> int:
+        return len(ledger.journal(1)) if number % 2 else len(ledger.snapshot(afresh=True).builds)
+
+    with ThreadPoolExecutor(4) as threads:
+        assert set(threads.map(read, range(400))) == {0}
