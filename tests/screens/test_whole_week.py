@@ -29,7 +29,7 @@ class Week:
         for answer in (
             {"name": "Lantern Beetle"},
             {"name": "winter parade", "due": "2027-01-30 18:00"},
-            {"name": "large bed", "bed_x": "350", "bed_y": "350", "bed_z": "400"},
+            {"name": "large bed", "bed_x": "350", "bed_y": "350", "bed_z": "400", "printer_class": "large bed"},
             {"polymer": "PETG", "colour": "black"},
             {"name": "foreleg"},
             {"name": "shin", "handed": "yes", "print_time": "3:00", "grams": "90"},
@@ -93,7 +93,7 @@ class Week:
 
     async def films(self) -> None:
         """The shot, then its footage copied and looked at; the goal is reached."""
-        await self.on.press("7 f c t")
+        await self.on.press("7 f enter c t")
 
     async def writes_and_closes(self, file: Path) -> None:
         """The week's text to a file; the next episode is planned with the closing."""
