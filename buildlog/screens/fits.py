@@ -99,17 +99,29 @@ class FitsScreen(LiveScreen):
 
     @work
     async def action_record_fit(self) -> None:
-        from buildlog.screens.acts.bench import record_state
+        """Those that are marked one after the other, else the one under the cursor; then to the next."""
+        from buildlog.screens.fits_rows import key_of_state
 
-        state = self.state_here
-        if state is None or self.status is None:
+        marked = self.grid.marked
+        all_there_are = self.status.fits.all if self.status is not None else ()
+        states = {key_of_state(state): state for state in all_there_are}
+        for key in marked:
+            await self._record(states[key])
+        if not marked and self.state_here is None:
             self.live.tell(
                 "No fit stands under the cursor: {show_all} shows those passed, Things ({go_things}) adds one."
             )
-        elif not state.can_test:
-            self.live.tell(f"It cannot be tried yet: {state.why}. Enter shows what holds it.")
-        elif await record_state(self, self.status, state) is not None:
+        elif not marked and self.state_here is not None and await self._record(self.state_here):
             self._go_on()
+        self.grid.unmark()
+
+    async def _record(self, state: FitState) -> bool:
+        from buildlog.screens.acts.bench import record_state
+
+        if not state.can_test:
+            self.live.tell(f"It cannot be tried yet: {state.why}. Enter shows what holds it.")
+            return False
+        return self.status is not None and await record_state(self, self.status, state) is not None
 
     def action_show_all(self) -> None:
         self._everything = not self._everything

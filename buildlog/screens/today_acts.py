@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING
 
 from buildlog.screens.acts.bench import record_fit, tick_step
@@ -10,6 +11,7 @@ from buildlog.screens.acts.shots import tell_of_shot
 from buildlog.screens.acts.spools import weigh_spool
 from buildlog.screens.beginning import act_on_beginning
 from buildlog.screens.today_here import doable_here
+from buildlog.screens.widgets.grid import Grid
 
 if TYPE_CHECKING:
     from buildlog.screens.today import Today
@@ -17,20 +19,25 @@ if TYPE_CHECKING:
 
 
 async def tick_here(screen: Today) -> None:
-    """The step under the cursor, or one of those that are open."""
-    found = doable_here(screen)
-    if found is not None and found.about.noun == "step":
-        await tick_step(screen, found.position_id, found.about.id)
-    else:
-        await tick_step(screen)
+    """The steps that are marked one after the other, else the one under the cursor, or one of those that are open."""
+    await _each_here(screen, "step", tick_step)
 
 
 async def fit_here(screen: Today) -> None:
-    found = doable_here(screen)
-    if found is not None and found.about.noun == "fit test":
-        await record_fit(screen, found.position_id, found.about.id)
-    else:
-        await record_fit(screen)
+    await _each_here(screen, "fit test", record_fit)
+
+
+async def _each_here(screen: Today, noun: str, act: Callable[..., Awaitable[object]]) -> None:
+    status, marked = screen.status, screen.marked_ids("doable")
+    meant = [status.doable[index] for index in marked] if status is not None else []  # before one of them is done
+    meant = meant or [found for found in (doable_here(screen),) if found is not None]
+    found = [one for one in meant if one.about.noun == noun]
+    for one in found:
+        await act(screen, one.position_id, one.about.id)
+    if not found:
+        await act(screen)
+    for grid in screen.query(Grid):
+        grid.unmark()
 
 
 async def act_on(screen: Today, key: str) -> None:

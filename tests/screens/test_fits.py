@@ -145,4 +145,4 @@ async def test_an_empty_ledger_leads_in(ledger: Ledger, screens: Any) -> None:
         await on.press("5")
         assert "adds a fit test" in on.text
         await on.press("r")
-        assert "No fit stands under the cursor." in on.text
+        assert "No fit stands under the cursor: p shows those passed" in on.text

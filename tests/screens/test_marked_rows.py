@@ -9,8 +9,10 @@ import pytest
 from buildlog.ledger import Ledger
 from buildlog.proposals.episodes import PlanEpisode
 from buildlog.proposals.nouns import Add, form_from_texts
+from buildlog.proposals.places import read_slot
 from buildlog.proposals.prints import QueuePrint
 from buildlog.proposals.shots import PlanShot
+from buildlog.proposals.slots import FitPiece
 from buildlog.terms import JobState, later
 
 
@@ -79,6 +81,34 @@ async def test_marked_spools_are_weighed_one_after_the_other(workshop: Ledger, s
         await on.press("w 8 0 0 enter 9 0 0 enter")
     weighed = {entry.spool_id: entry.gross_mg for entry in workshop.snapshot().spool_entries}
     assert (weighed[ids["A1"]], weighed[ids["A2"]]) == (800_000, 900_000)
+
+
+async def test_marked_fits_are_recorded_in_a_round(workshop: Ledger, screens: Any) -> None:
+    workshop.record(FitPiece(slot=read_slot("HEAD / BRIDGE")))
+    for code in ("NOSE", "WIDE"):
+        texts = {"code": code, "name": code, "assembly": "HEAD", "parts": "BRIDGE", "kind": "clearance"}
+        workshop.record(Add(form_from_texts("fit test", texts)))
+    tests = [test.id for test in workshop.snapshot().fit_tests if test.code in ("NOSE", "WIDE")]
+    async with screens(workshop) as on:
+        await on.press("5")
+        shown = on.app.screen.query_one("#fits").shown_keys
+        await mark(on, "#fits", *(key for key in shown if key.startswith(tuple(f"fit:{test}-" for test in tests))))
+        await on.press("r 1 1")
+        assert on.app.screen.query_one("#fits").marked == ()
+    assert [result.fit_test_id for result in workshop.snapshot().fit_results] == tests
+
+
+async def test_marked_steps_of_today_are_ticked(workshop: Ledger, screens: Any) -> None:
+    for code in ("RUB", "WIPE"):
+        texts = {"code": code, "name": code.lower(), "assembly": "HEAD", "kind": "sand", "bench_time": "0:10"}
+        workshop.record(Add(form_from_texts("step", {**texts, "assembly": "LEG" if code == "WIPE" else "HEAD"})))
+    async with screens(workshop, size=(120, 40)) as on:
+        steps = [i for i, one in enumerate(on.app.status.doable) if one.about.noun == "step"]
+        meant = {on.app.status.doable[i].about.id for i in steps}
+        await mark(on, "#right", *(f"doable:{i}" for i in steps))
+        await on.press("t" + " 1" * len(steps))
+    assert len(meant) >= 1
+    assert {tick.step_id for tick in workshop.snapshot().steps_done} == meant
 
 
 async def test_marked_lines_of_catch_up_are_answered_with_one_key(workshop: Ledger, screens: Any, clock: Any) -> None:
