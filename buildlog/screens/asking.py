@@ -58,8 +58,7 @@ async def ask_wish(
     as_asked: Mapping[str, Field] | None = None,
 ) -> Asked | None:
     """The wish as it was filled in, None where the form was left. To be awaited in a worker."""
-    known = dict(values or {})
-    status = app.status
+    known, status = dict(values or {}), app.status
     now, zone = app.ledger.now(), status.snapshot.settings.home_zone if status else app.ledger.home_zone()
     table = {field.name: field for field in fields_of(kind)} | dict(as_asked or {})
     fields = [table[name] for name in only or table if only or name not in known]
@@ -80,7 +79,7 @@ async def ask_wish(
     form = AskFields(
         title,
         [_hinted(field) for field in asked],
-        values={**{k: _typed(table.get(k), v, zone) for k, v in known.items()}, "at": at and in_words(at, zone)},
+        values={**_only_answers(asked, words), **_typed(table, known, zone), "at": at and in_words(at, zone)},
         check=wrong,
         alone=alone,
         completions={**words, **(completions or {})},
@@ -90,6 +89,12 @@ async def ask_wish(
     )
     answer = await app.push_screen_wait(form)
     return None if answer is None else filled(answer)
+
+
+def _only_answers(fields: Sequence[Field], words: Mapping[str, Sequence[str]]) -> dict[str, Any]:
+    """What a field that must be filled in can only name, where there is but one such thing."""
+    must = (field.name for field in fields if field.required and field.kind is Kind.REFERENCE)
+    return {name: words[name][0] for name in must if len(words.get(name, ())) == 1}
 
 
 def _dated(fields: list[Field], when: Field) -> list[Field]:
@@ -125,8 +130,10 @@ def in_words(at: Moment, zone: str) -> str:
     return f"{home(at, zone):%Y-%m-%d %H:%M}" if at and when(at) else ""
 
 
-def _typed(field: Field | None, value: Any, zone: str) -> Any:
-    return in_words(value, zone) if field is not None and field.kind is Kind.MOMENT and value else value
+def _typed(table: Mapping[str, Field], known: Mapping[str, Any], zone: str) -> dict[str, Any]:
+    """What is known as a form takes it: moments in words."""
+    moments = {name for name, field in table.items() if field.kind is Kind.MOMENT}
+    return {name: in_words(value, zone) if name in moments and value else value for name, value in known.items()}
 
 
 def _hinted(field: Field) -> Field:

@@ -132,3 +132,40 @@ async def test_the_cursor_is_seen_where_a_noun_has_nothing_or_nothing_more(works
         await on.press("enter x y")
         assert on.app.focused.id == "nouns"
     assert all(milestone.retired_at is not None for milestone in workshop.snapshot().milestones)
+
+
+async def test_what_can_only_be_one_thing_stands_there_already(ledger: Ledger, screens: Any, add: Any) -> None:
+    add("build", code="LB", name="Lantern Beetle")
+    add("printer", code="BIG", name="Big", printer_class="large", bed_x="300", bed_y="300", bed_z="300")
+    add("supplier", code="FIL", name="filament house")
+    async with screens(ledger) as on:
+        for noun, texts in (
+            ("material", {"code": "PLA-RED", "name": "Red PLA", "polymer": "PLA"}),
+            ("spool", {"code": "R1"}),
+            ("assembly", {"code": "LEG", "name": "Leg"}),
+            ("part", {"code": "SHIN", "name": "Shin", "assembly": "LEG"}),
+            ("part", {"code": "TOE", "name": "Toe", "print_time": "30", "grams": "12"}),
+            ("print file", {"code": "F1", "lines": "TOE x4", "print_time": "2h", "grams": "48"}),
+        ):
+            await on.go_to_noun(noun)
+            await on.press("a")
+            await on.fill(texts)
+            await on.press("enter")
+            assert not on.app.screen.is_modal, on.sentences
+    snapshot = ledger.snapshot()
+    red = form_of(snapshot, "material", "PLA-RED")
+    shin, toe = (form_of(snapshot, "part", code) for code in ("SHIN", "TOE"))
+    file = form_of(snapshot, "print file", "F1")
+    assert red.supplier == "FIL"
+    assert form_of(snapshot, "spool", "R1").material == "PLA-RED"
+    assert (shin.build, shin.material, toe.material.material) == ("LB", None, "PLA-RED")
+    assert (file.printer_class, file.material.material) == ("large", "PLA-RED")
+
+
+async def test_a_wish_names_the_only_thing_there_is_by_itself(ledger: Ledger, screens: Any, add: Any) -> None:
+    add("material", code="PLA-RED", name="Red PLA", polymer="PLA")
+    async with screens(ledger) as on:
+        await on.press("4 e 1")
+        assert "PLA-RED" in on.text
+        await on.press("enter")
+    assert [spool.code for spool in ledger.snapshot().spools] == ["PLA-RED-01"]

@@ -7,9 +7,11 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.field import Kind
+from buildlog.proposals.lines import Ask, read_ask
 from buildlog.proposals.nouns import FORMS, noun_fields
 from buildlog.screens.naming import names_of
 from buildlog.status.forms import forms_of
+from buildlog.status.strange_words import classes_of_printers
 from buildlog.terms import moment
 from buildlog.wording import home
 
@@ -53,6 +55,9 @@ OWN = {
 }
 """By noun, what a copy does not take over: facts of the one thing."""
 
+ASSUMED = ("supplier",)
+"""Nouns of which the only one is named even where that may be left empty (our choice)."""
+
 FIRST_CODES = {"question": "Q1"}
 """By noun, the code of the very first one, where its name is too long to make one of (our choice)."""
 
@@ -62,7 +67,7 @@ DAYS_BETWEEN_FILMINGS = 7
 
 def values_to_add(snapshot: Snapshot, noun: str) -> dict[str, Any]:
     """What the last one says of the fields that are usually alike, and the next code where codes are numbered."""
-    values = _only_choices(snapshot, noun)
+    values = _only_answers(snapshot, noun)
     forms = forms_of(snapshot, noun)
     if not forms:
         return values | ({"code": FIRST_CODES[noun]} if noun in FIRST_CODES else {})
@@ -102,12 +107,25 @@ def next_code(code: str, taken: Collection[str]) -> str:
     return f"{stem}{number:0{len(digits)}d}"
 
 
-def _only_choices(snapshot: Snapshot, noun: str) -> dict[str, Any]:
-    """The one thing that a required reference can name."""
+def only_material(snapshot: Snapshot) -> Ask | None:
+    """What every demand can only be for, where there is but one material."""
+    codes = names_of(snapshot, "material")
+    return Ask(codes[0], None) if len(codes) == 1 else None
+
+
+def _only_answers(snapshot: Snapshot, noun: str) -> dict[str, Any]:
+    """What a field can only say: the one thing that there is to name."""
     found: dict[str, Any] = {}
     for field in noun_fields(noun):
-        if field.required and field.kind is Kind.REFERENCE:
+        if field.name == "printer_class" and field.required:
+            names = classes_of_printers(snapshot)
+        elif field.kind is Kind.REFERENCE and (field.required or field.refers in ASSUMED):
             names = names_of(snapshot, field.refers)
-            if len(names) == 1:
-                found[field.name] = names[0]
+        elif field.required and field.read is read_ask and (only := only_material(snapshot)) is not None:
+            found[field.name] = only
+            continue
+        else:
+            continue
+        if len(names) == 1:
+            found[field.name] = names[0]
     return found

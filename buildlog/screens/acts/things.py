@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -12,7 +13,7 @@ from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add, BringBack, Change, Retire, key_of, noun_fields
 from buildlog.proposals.problems import problems
 from buildlog.screens.acts.named import said_of_form
-from buildlog.screens.acts.thing_defaults import values_to_add, values_to_copy, wanted_first
+from buildlog.screens.acts.thing_defaults import only_material, values_to_add, values_to_copy, wanted_first
 from buildlog.screens.asking import Asked, ask_wish, in_words
 from buildlog.screens.dialogs.choose import Choice
 from buildlog.screens.dialogs.confirm import Confirm
@@ -145,8 +146,15 @@ async def _ask(
     """The form filled in; `key` is that of the thing being changed, `only` are the fields asked, all for none."""
     fields, snapshot = noun_fields(noun), status.snapshot
 
+    only_one = only_material(snapshot)
+
+    def whole(form: Any) -> Any:
+        """With the only material there is, where a part says grams and not of what."""
+        left_out = noun == "part" and form.grams is not None and form.material is None
+        return replace(form, material=only_one) if left_out else form
+
     def wrong(form: Any) -> Mapping[str, str]:
-        found = dict(reversed(problems(form)))
+        found = dict(reversed(problems(whole(form))))
         if FORMS[noun].KEY and key_of(form) != key and key_of(form) in keys_of(snapshot, noun):
             found.setdefault(FORMS[noun].KEY[-1], str(AlreadyThere(noun, key_of(form))))
         return found
@@ -154,7 +162,7 @@ async def _ask(
     def heed(given: Mapping[str, Any]) -> str:
         return said_of_form(status, noun, given)
 
-    return await ask_wish(
+    asked = await ask_wish(
         screen.live,
         FORMS[noun],
         title,
@@ -165,7 +173,15 @@ async def _ask(
         alone=known_names(snapshot, fields) | _free_code(snapshot, noun, key),
         completions=completions_of(snapshot, noun, fields),
         heed=heed,
+        as_asked=_told_of_material(fields, only_one) if noun == "part" else None,
     )
+    return None if asked is None else replace(asked, wish=whole(asked.wish))
+
+
+def _told_of_material(fields: tuple[Field, ...], only_one: Ask | None) -> dict[str, Field]:
+    """A part's material may be left out where there is but one: its help says so."""
+    told = f"empty: {only_one.material}, where there are grams" if only_one is not None else ""
+    return {field.name: replace(field, help=told) for field in fields if field.name == "material" and told}
 
 
 def known_names(snapshot: Snapshot, fields: tuple[Field, ...]) -> dict[str, Callable[[Any], str]]:
