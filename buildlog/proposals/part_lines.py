@@ -88,6 +88,14 @@ def _ending(text: str) -> tuple[dict[str, Any], str, str] | None:
     return None
 
 
+def figures_behind(name: str) -> str:
+    """The end of a name that a line of parts would read as figures: «x3, 2:30» of «cross member x3, 2:30»."""
+    rest = name
+    while (ending := _ending(rest)) is not None:
+        rest = ending[2]
+    return name[len(rest) :].strip(" ,;")
+
+
 def write_new_part(part: NewPart) -> str:
     told = [part.code, part.name]
     told += ["handed"] if part.handed else []

@@ -118,6 +118,16 @@ async def test_what_was_answered_can_be_undone_question_by_question(ledger: Ledg
         assert ledger.snapshot().assemblies == ()
 
 
+async def test_figures_of_the_first_part_do_not_go_into_its_name(ledger: Ledger, screens: Any) -> None:
+    async with screens(ledger) as on:
+        await on.press("enter enter enter enter enter enter")
+        await write(on, "cross member x3, 2,5h")
+        await on.press("enter")
+        assert asks(on)
+        assert "«x3, 2,5h» stands in the name" in on.text
+    assert ledger.snapshot().parts == ()
+
+
 async def test_a_smelly_material_is_told_while_it_is_typed(ledger: Ledger, screens: Any) -> None:
     async with screens(ledger) as on:
         await on.press("enter enter enter enter")

@@ -189,6 +189,19 @@ async def test_an_assembly_with_parts_starts_paired_as_the_last_one_was(workshop
     assert not form_of(workshop.snapshot(), "assembly", "PAW").paired
 
 
+async def test_a_handed_part_asks_for_a_side_before_anything_is_recorded(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("9 p")
+        for name, text in {"code": "PAW", "name": "paw", "parent": "BEETLE", "part_1": "FL07 shin handed"}.items():
+            await type_into(on, name, text)
+        assert on.app.screen._entries["paired"].text == "no"
+        await on.press("enter")
+        assert "FL07 is handed: say yes, or write L only" in words(on)
+        await type_into(on, "paired", "yes")
+        await on.press("enter")
+    assert form_of(workshop.snapshot(), "part", "FL07").handed
+
+
 async def test_each_line_of_parts_says_what_is_wrong_with_it(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("9 p")

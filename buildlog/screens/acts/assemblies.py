@@ -16,7 +16,7 @@ from buildlog.screens.asking import WHEN, with_moments, wrong_moments
 from buildlog.screens.dialogs.ask_fields import AskFields
 from buildlog.screens.naming import names_of
 from buildlog.status.forms import keys_of
-from buildlog.terms import Moment
+from buildlog.terms import Moment, SideRule
 
 if TYPE_CHECKING:
     from buildlog.screens.base import LiveScreen
@@ -67,7 +67,7 @@ async def _ask(
         return "" if part.name or part.code in known else f"{part.code} is new: write its name behind the code"
 
     def wrong(answer: Mapping[str, Any]) -> dict[str, str]:
-        return wrong_moments([WHEN], answer, read) or _wrong_together(answer)
+        return wrong_moments([WHEN], answer, read) or _wrong_together(answer) or _without_side(status, answer)
 
     alone: dict[str, Any] = {line.name: line_wrong for line in lines}
     alone["code"] = lambda code: str(AlreadyThere("assembly", code)) if code in codes else ""
@@ -118,6 +118,15 @@ def _wrong_together(answer: Mapping[str, Any]) -> dict[str, str]:
     if answer["build"] is None and answer["parent"] is None:
         return {"build": "an assembly in no other one needs its build"}
     return {}
+
+
+def _without_side(status: Status, answer: Mapping[str, Any]) -> dict[str, str]:
+    """A handed part goes where there is a side, or says which."""
+    of_position = (part for part in _parts(answer) if part.handed and part.side_rule is SideRule.AS_POSITION)
+    handed = next((part.code for part in of_position), None)
+    if handed is None or answer["paired"] or _has_sides(status, answer["parent"]):
+        return {}
+    return {"paired": f"{handed} is handed: say yes, or write L only, R only or one of each behind its name"}
 
 
 def _paired_likely(status: Status, parent: str | None) -> bool:

@@ -10,9 +10,10 @@ from collections.abc import Awaitable, Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from buildlog.proposals.field import Field, Kind, asks
+from buildlog.proposals.field import Field, Kind, asks, quoted
 from buildlog.proposals.lines import Ask
 from buildlog.proposals.nouns import FORMS, Add
+from buildlog.proposals.part_lines import figures_behind
 from buildlog.proposals.problems import problems
 from buildlog.screens.acts.first_codes import code_from
 from buildlog.screens.acts.named import said_of_form
@@ -206,12 +207,18 @@ async def _asked(
         values={"code": "NEW", **values},
         only=only,
         when_too=False,
-        check=lambda form: dict(reversed(problems(coded(form)))),
+        check=lambda form: dict(reversed(problems(coded(form)))) | _figures_in_name(noun, form),
         completions={"polymer": tuple(snapshot.reference.polymers)} if snapshot is not None else {},
         heed=heed,
         as_asked=as_asked,
     )
     return None if asked is None else coded(asked.wish)
+
+
+def _figures_in_name(noun: str, form: Any) -> dict[str, str]:
+    """Quantity, time and grams of a part have lines of their own."""
+    figures = figures_behind(form.name) if noun == "part" else ""
+    return {"name": f"{quoted(figures)} stands in the name: write it in its own line below"} if figures else {}
 
 
 async def _added(screen: LiveScreen, form: Any, known: Begun, **codes: str) -> Begun | None:
