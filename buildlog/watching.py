@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 
 GoesOn = Callable[[int, int], None]
-"""Told how much is done, of how much."""
+"""Told how much is done, of how much; of 0 where that cannot be said."""
 
 
 def _nobody(done: int, of: int) -> None:
@@ -24,6 +24,11 @@ _watcher: ContextVar[GoesOn] = ContextVar("watcher", default=_nobody)
 def went_on(done: int, of: int) -> None:
     """Called by long work between its steps."""
     _watcher.get()(done, of)
+
+
+def before_it_counts() -> None:
+    """The last moment at which all of it can still be stopped."""
+    _watcher.get()(0, 0)
 
 
 @contextmanager

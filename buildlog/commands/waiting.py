@@ -35,7 +35,7 @@ class Telling:
         self._stands = False
 
     def goes_on(self, done: int, of: int) -> None:
-        if time.monotonic() < self._next or not sys.stderr.isatty():
+        if not of or time.monotonic() < self._next or not sys.stderr.isatty():
             return
         self._next = time.monotonic() + THEN_EVERY_SECONDS
         self._stands = True

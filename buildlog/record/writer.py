@@ -22,6 +22,7 @@ from buildlog.record.tables import Row
 from buildlog.record.tables.journal import JournalGroup
 from buildlog.record.trouble import as_ledger_error
 from buildlog.terms import Moment
+from buildlog.watching import before_it_counts
 
 T = TypeVar("T", bound=Row)
 
@@ -130,6 +131,7 @@ class Writer:
                 # rows go to the file table by table, not in the order in which they refer to each other
                 session.connection().exec_driver_sql("PRAGMA defer_foreign_keys = ON")
                 yield session
+                before_it_counts()
         except IntegrityError as error:
             raise Refused(
                 f"The record does not allow this: {error.orig}. Nothing was changed. "

@@ -40,4 +40,4 @@ class LongWork:
     def _goes_on(self, done: int, of: int) -> None:
         if self._stopped:
             raise Stopped
-        self._far = f" {done} of {of}."
+        self._far = f" {done} of {of}." if of else self._far

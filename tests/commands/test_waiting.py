@@ -51,12 +51,12 @@ def test_ctrl_c_says_that_nothing_was_changed(capsys: Any) -> None:
     assert capsys.readouterr().err == "Nothing was changed.\n"
 
 
-def test_what_is_stopped_half_way_leaves_nothing_on_the_record(ledger: Ledger) -> None:
+@pytest.mark.parametrize("stops_at", [2, 0], ids=["half way", "when all is done"])
+def test_what_is_stopped_leaves_nothing_on_the_record(ledger: Ledger, stops_at: int) -> None:
     wishes = [(Add(Box(code=f"B{number}", name="box")), None) for number in range(4)]
 
     def stop(done: int, of: int) -> None:
-        assert of == len(wishes)
-        if done == 2:
+        if (done, of) == (stops_at, len(wishes) if stops_at else 0):
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt), watched(stop):

@@ -111,4 +111,4 @@ def _named(status: Status, lots: Sequence[Lot], kept: Sequence[tuple[str, int]])
     """The one by its name; several by their number and the first of them."""
     names = [lot_name(status.snapshot, lot) for lot in lots]
     names += [about_of(status.snapshot, noun, row_id).removeprefix(f"{noun} ") for noun, row_id in kept]
-    return names[0] if len(names) == 1 else f"{count(len(names), 'line')} ({few(names, 3)})"
+    return names[0] if len(names) == 1 else f"{count(len(names), 'thing')} ({few(names, 3)})"
