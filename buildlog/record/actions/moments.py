@@ -10,7 +10,7 @@ from buildlog.wording import dated
 
 
 def local(work: Work, at: str) -> str:
-    """A moment as the home zone's clock shows it, as ``Wed 25 Nov 13:00``; with its year where that is not this one."""
+    """A moment by the home zone's clock, as ``Wed 25 Nov 13:00``; with its year where that is not this one."""
     settings = work.first(Settings)
     return dated(Moment(at), work.recorded_at, settings.home_zone if settings else "UTC")
 

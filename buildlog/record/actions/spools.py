@@ -105,8 +105,8 @@ def weigh_spool(wish: WeighSpool, work: Work) -> str:
 def _of_the_reel(spool: Spool) -> str:
     """What is not known yet of a spool that is weighed for the first time, and how it becomes known."""
     return (
-        f"The reel is assumed to weigh {grams(spool.tare_mg)} ± {grams(spool.tare_pm_mg)}: weigh an empty one like it "
-        f"and enter that as the tare of {spool.code}."
+        f"The reel is assumed to weigh {grams(spool.tare_mg)} ± {grams(spool.tare_pm_mg)}: weigh an empty one like "
+        f"it and enter that as the tare of {spool.code}."
     )
 
 

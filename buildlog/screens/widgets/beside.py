@@ -1,6 +1,6 @@
 """A list beside another one: ← and esc go to the list at its left, → to the one at its right.
 
-    yield Horizontal(GridBeside(NOUNS, right="things", id="nouns"), GridBeside(COLUMNS, left="nouns", id="things"))
+yield Horizontal(GridBeside(NOUNS, right="things", id="nouns"), GridBeside(COLUMNS, left="nouns", id="things"))
 """
 
 from __future__ import annotations
