@@ -73,7 +73,7 @@ class Matcher:
         if isinstance(here, Literal):
             if at < len(self.words) and self.words[at].bare in here.words:
                 yield from self._from(at + 1, element + 1, told, missing, used)
-            elif verb_said and not here.optional and self.shape.begins_with_verb:
+            elif verb_said and not here.optional:
                 yield from self._from(at, element + 1, told, (*missing, here), used)
             if here.optional:
                 yield from self._from(at, element + 1, told, missing, used)

@@ -41,17 +41,18 @@ class Said(NamedTuple):
 
 def moments_in(words: tuple[Word, ...], read: MomentReader) -> Iterator[Said]:
     """Every way in which a line may tell when: at its beginning or end, or anywhere after «at»; longest first."""
-    count, ahead = len(words), range(0)
+    count = len(words)
+    longer: list[range] = []
     for length in range(min(_MOST_WORDS, count), 0, -1):
         for start in range(count - length + 1):
-            if start in ahead and start + length - 1 in ahead:
-                continue  # a part of what lies ahead is no moment by itself
+            if any(start in one and start + length - 1 in one for one in longer):
+                continue  # a part of a moment is no moment by itself
             opens = words[start].bare == "at" and length > 1
             if opens or start == 0 or start + length == count:
                 inner = words[start + opens : start + length]
                 found = _read(inner, read, opens)
                 if found is not None:
-                    ahead = range(start, start + length) if found[1] else ahead
+                    longer.append(range(start, start + length))
                     yield Said(start, start + length, *found)
 
 

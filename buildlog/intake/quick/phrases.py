@@ -44,6 +44,7 @@ def _fit(shape: str, means: str, example: str, outcome: FitOutcome | None = None
 
 PHRASES: tuple[Phrase, ...] = (
     Phrase("weighed|weigh {spool} {gross}", "weigh_spool", "put a spool on the scale", "weighed BLACK-3 812 g"),
+    Phrase("weighed|weigh {gross} (of) {spool}", "weigh_spool", "put a spool on the scale", "weighed 812 g BLACK-3"),
     Phrase("{spool} weighs|weighed {gross}", "weigh_spool", "put a spool on the scale", "BLACK-3 weighs 812 g"),
     Phrase(
         "started|start {file} [on {printer:printer}] [with {spools}]",
@@ -66,9 +67,24 @@ PHRASES: tuple[Phrase, ...] = (
         "failed BIG at 14:20 stringing kept FL07 L good",
         settle="pieces kept",
     ),
+    Phrase(
+        "{printer:running print} (is|has) finished|done [took {real_time}] [with|drew {grams}]"
+        " [(but|except) {outcomes:outcomes}]",
+        "finish_print",
+        "a print came out good",
+        "BIG is done",
+    ),
+    Phrase(
+        "{printer:running print} (has) failed {cause:cause?} [ran {real_time}] [kept {outcomes:outcomes}]",
+        "fail_print",
+        "a print went wrong",
+        "BIG failed, stringing",
+        settle="pieces kept",
+    ),
     Phrase("restarted {printer:running print}", "restarted", "the first layer was begun again", "restarted BIG"),
     Phrase("cancelled (print) {job}", "cancel_print", "a queued print will not run", "cancelled print 12"),
-    Phrase("loaded|load {spool} on|onto|in {printer}", "load_spool", "load a spool", "loaded BLACK-3 on BIG"),
+    Phrase("loaded|load {spool} (on|onto|in) {printer}", "load_spool", "load a spool", "loaded BLACK-3 on BIG"),
+    Phrase("loaded|load {printer} with {spool}", "load_spool", "load a spool", "loaded BIG with BLACK-3"),
     Phrase("unloaded {printer}", "unload_spool", "take the spool off", "unloaded BIG"),
     Phrase(
         "swapped|changed {printer} to {spool} [drew {grams}]",
@@ -78,16 +94,16 @@ PHRASES: tuple[Phrase, ...] = (
     ),
     Phrase("put (a) nozzle {nozzle} on|in {printer}", "set_nozzle", "another nozzle", "put nozzle 0.6 on BIG"),
     Phrase(
-        "{printer} is down [until {until}] [because {why}]",
+        "{printer} (is) down|broke|broken (down) [until {until}] [because {why}]",
         "printer_down",
         "a printer is down",
         "BIG is down because fan",
     ),
-    Phrase("{printer} is up|back", "printer_up", "a printer is up again", "BIG is up"),
+    Phrase("{printer} (is) up|back|fixed|repaired", "printer_up", "a printer is up again", "BIG is up"),
     Phrase("opened|open {spool}", "open_spool", "a spool was opened", "opened BLACK-4"),
     Phrase("sealed|seal {spool}", "seal_spool", "a spool was sealed", "sealed BLACK-4"),
-    Phrase("dried {spool} [for {time}]", "dry_spool", "a spool came out of the dryer", "dried BLACK-4 for 6 h"),
-    Phrase("{spool} is empty", "empty_spool", "a spool is used up", "BLACK-3 is empty"),
+    Phrase("dried {spool} [(for) {time}]", "dry_spool", "a spool came out of the dryer", "dried BLACK-4 for 6 h"),
+    Phrase("{spool} (is) empty", "empty_spool", "a spool is used up", "BLACK-3 is empty"),
     Phrase("used up {spool}", "empty_spool", "a spool is used up", "used up BLACK-3"),
     Phrase(
         "drew|used {grams} of {spool} [for {why}]",
@@ -137,7 +153,10 @@ PHRASES: tuple[Phrase, ...] = (
     ),
     Phrase("took|taken {piece} out [because {why}]", "take_out", "take a piece out", "took FL07R-C out"),
     Phrase(
-        "scrapped|scrap {pieces?} {what} [because {why}]", "scrap_pieces", "throw pieces away", "scrapped FL07R-C"
+        "scrapped|scrap|binned {pieces?} {what} [because {why}]",
+        "scrap_pieces",
+        "throw pieces away",
+        "scrapped FL07R-C",
     ),
     Phrase("lost {pieces?} {what}", "mark_missing", "pieces are missing", "lost 1 FL07 L"),
     Phrase("found {pieces?} {what} [in {box}]", "found_pieces", "missing pieces were found", "found 1 FL07 L"),

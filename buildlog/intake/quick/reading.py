@@ -20,11 +20,11 @@ from buildlog.intake.quick.moments_said import Said, moments_in
 from buildlog.intake.quick.settling import Open, settled
 from buildlog.intake.quick.shapes import Literal, Shape, Slot, shapes
 from buildlog.intake.quick.words import Word, said, words_of
-from buildlog.proposals.field import printable, quoted
+from buildlog.proposals.field import Kind, printable, quoted
 from buildlog.proposals.moments import MomentReader
 from buildlog.proposals.wishes import wishes
 from buildlog.terms import Moment
-from buildlog.wording import few
+from buildlog.wording import day_and_clock, few
 
 NEAR = 0.75
 """Our choice: how alike a word is to the verb that it may be meant for, 1 for the same."""
@@ -112,7 +112,12 @@ def _best(words: tuple[Word, ...], known: Known, read: MomentReader) -> tuple[Wa
 
 
 def _moments(words: tuple[Word, ...], read: MomentReader) -> Iterator[Said]:
-    yield from moments_in(words, read)
+    """When it may have happened: not the moment that a word of the fact asks for, as «until Fri 9:00»."""
+    clauses = (clause for shape in shapes() for clause in shape.clauses if clause.slot.field.kind is Kind.MOMENT)
+    asks = {word for clause in clauses for word in clause.words}
+    for found in moments_in(words, read):
+        if found.start == 0 or words[found.start - 1].bare not in asks:
+            yield found
 
 
 def _ways(
@@ -140,7 +145,9 @@ def _told(way: Way, when: Said | None, open_: Open | None, known: Known) -> Read
     values = {told.slot.name: told.value for told in way.told if not told.choices}
     if not lacks:
         values, _ = settled(phrase, values, known)
-    told = tuple((one.slot.label, _shown(one.slot, values[one.slot.name])) for one in way.told if not one.choices)
+    told = tuple(
+        (one.slot.label, _shown(one.slot, values[one.slot.name], known)) for one in way.told if not one.choices
+    )
     if lacks:
         like = phrase.example if way.missing or way.unread else ""
         return Read(phrase.means, None, at, told, lacks, choices, like)
@@ -177,7 +184,9 @@ def _named(missing: Literal | Slot) -> str:
     return f"{slot.label}{f' ({hint})' if hint else ''}"
 
 
-def _shown(slot: Slot, value: Any) -> str:
+def _shown(slot: Slot, value: Any, known: Known) -> str:
+    if slot.field.kind is Kind.MOMENT:
+        return day_and_clock(value, known.snapshot.settings.home_zone)
     if slot.field.write is not None and not isinstance(value, str):
         return slot.field.write(value)
     shown = slot.field.show(value) if slot.field.write is None else str(value)

@@ -20,12 +20,12 @@ from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.notes import AddNote
 from buildlog.proposals.outcomes import CameOut
 from buildlog.proposals.places import PiecesNamed, Place, SlotPlace
-from buildlog.proposals.printers import LoadSpool
+from buildlog.proposals.printers import LoadSpool, PrinterDown, PrinterUp
 from buildlog.proposals.prints import FailPrint, FinishPrint, StartPrint
 from buildlog.proposals.questions import AnswerQuestion, AskQuestion
 from buildlog.proposals.shots import FilmShot, FootageSafe, PlanShot
 from buildlog.proposals.slots import FitPiece
-from buildlog.proposals.spools import OpenSpool, ReceiveSpool, WeighSpool
+from buildlog.proposals.spools import DrySpool, EmptySpool, OpenSpool, ReceiveSpool, WeighSpool
 from buildlog.proposals.steps import TickStep
 from buildlog.proposals.wishes import action_name
 from buildlog.terms import Grade, Side
@@ -39,7 +39,19 @@ MEANT = {
     "BLACK-3 weighs 812g": WeighSpool(spool="BLACK-3", gross=812_000),
     "started PLATES-7 on BIG with BLACK-3": StartPrint(file="PLATES-7", printer="BIG", spools=("BLACK-3",)),
     "started plates-7 with black-3 on the big bed": StartPrint(file="PLATES-7", printer="BIG", spools=("BLACK-3",)),
+    "weighed 812 g BLACK-3": WeighSpool(spool="BLACK-3", gross=812_000),
     "finished BIG": FinishPrint(printer="BIG"),
+    "BIG finished": FinishPrint(printer="BIG"),
+    "PLATES-7 is done, took 6:10": FinishPrint(printer="BIG", real_time=370),
+    "BIG failed": FailPrint(printer="BIG"),
+    "BIG failed, stringing": FailPrint(printer="BIG", cause="stringing"),
+    "loaded BLACK-3 BIG": LoadSpool(printer="BIG", spool="BLACK-3"),
+    "load BIG with BLACK-3": LoadSpool(printer="BIG", spool="BLACK-3"),
+    "dried BLACK-4 6h": DrySpool(spool="BLACK-4", time=360),
+    "BLACK-3 empty": EmptySpool(spool="BLACK-3"),
+    "BIG down because fan": PrinterDown(printer="BIG", why="fan"),
+    "BIG broke down": PrinterDown(printer="BIG"),
+    "BIG is fixed": PrinterUp(printer="BIG"),
     "finished PLATES-7": FinishPrint(printer="BIG"),
     "finished BIG took 6:10 with 158 g": FinishPrint(printer="BIG", real_time=370, grams=158_000),
     "failed BIG stringing on the left shin": FailPrint(printer="BIG", cause="stringing on the left shin"),
@@ -163,6 +175,8 @@ def names_what_is_not_there(bench: Ledger, found: Read) -> bool:
         ("opened BLACK-4 at Tue 22:10", "2026-11-24T21:10:00Z"),
         ("failed BIG at 12:20 stringing", "2026-11-25T11:20:00Z"),
         ("finished BIG took 6:10", None),
+        ("BIG is down because fan until Fri 9:00", None),
+        ("Tue 22:10 BIG is down until Fri 9:00", "2026-11-24T21:10:00Z"),
         ("3 M4 screws came", None),
         ("yesterday the glue smelled", "2026-11-24T11:00:00Z"),
     ],
@@ -170,6 +184,10 @@ def names_what_is_not_there(bench: Ledger, found: Read) -> bool:
 def test_words_tell_when(read: Reader, line: str, at: str | None) -> None:
     found = read(line)
     assert (found.at, found.lacks) == (at, "")
+
+
+def test_a_moment_of_the_fact_is_told_by_the_clock_on_the_wall(read: Reader) -> None:
+    assert "until Fri 27 Nov 09:00" in read("BIG is down until Fri 9:00").plainly
 
 
 def test_words_that_tell_when_are_not_part_of_the_fact(read: Reader) -> None:
@@ -205,6 +223,7 @@ def test_words_that_tell_when_are_not_part_of_the_fact(read: Reader) -> None:
         ("loaded BLACK-3", "printer"),
         ("took FL07R-C", "the word «out»"),
         ("moved FL07 L", "box"),
+        ("FL07R-C cracked", "where (the place on the piece)"),
         ("glue is nearly gone", "level: plenty, low, out"),
         ("failed BIG stringing kept FL07 L", "how FL07 L came out: FL07 L good, FL07 L second"),
         ("failed BIG kept FL07 L", "FL07 L good, FL07 L second, FL07 L salvage, FL07 L scrap"),
@@ -249,6 +268,8 @@ def test_a_line_that_begins_with_a_verb_and_is_no_fact_is_no_note_and_shows_one_
         ("FL07 wants more brim", "part FL07"),
         ("The hinge of FL07R-C squeaks.", "FL07R-C"),
         ("the weather is damp", "build LB"),
+        ("BIG is loud", "printer BIG"),
+        ("BLACK-3 is brittle", "spool BLACK-3"),
         ("we found a better way to hold the horn", "build LB"),
         ("note: found a better way to hold the horn", "build LB"),
         ("weighd down by the horn", "build LB"),
