@@ -77,6 +77,13 @@ def noun_fields(noun: str) -> tuple[Field, ...]:
     return fields_of(FORMS[noun])
 
 
+def said_of_change(field: Field, value: Any) -> str:
+    """The field by its label; what was set to no is told so, as its label alone would say yes."""
+    if field.kind is not Kind.YES_NO or (field.default if value is None else value):
+        return field.label
+    return f"{field.label}: no" if " " in field.label else f"not {field.label} any more"
+
+
 def key_of(form: Any) -> str:
     """What a thing is called in commands and files: its code, or its key fields with a slash between."""
     return "/".join("" if (value := getattr(form, name)) is None else str(value) for name in form.KEY)

@@ -6,7 +6,7 @@ import pytest
 
 from buildlog.ledger import Ledger
 from buildlog.proposals.assemblies import AddAssemblyWithParts
-from buildlog.proposals.nouns import FORMS, Add, form_from_texts, noun_fields
+from buildlog.proposals.nouns import FORMS, Add, Change, form_from_texts, noun_fields
 from buildlog.screens.acts.things_several import EMPTIED, ForAll, lowest_first
 from buildlog.status.forms import form_of, forms_of, keys_of, retired_of
 from buildlog.terms import SideRule
@@ -60,6 +60,18 @@ async def test_what_is_filled_in_goes_for_all_marked_in_one_group(workshop: Ledg
         changed = {f.name for f in noun_fields("part") if getattr(form, f.name) != getattr(before[key], f.name)}
         assert changed == ({"stage", "nozzle"} if key in ("SHIN", "TOE", "VISOR") else set()), key
         assert (form.stage, form.nozzle) == ("proven", 600) or not changed
+
+
+async def test_a_no_for_several_is_told_as_a_no(workshop: Ledger, screens: Any) -> None:
+    for key in ("BIG", "TWIN"):
+        workshop.record(Change("printer", key, {"runs_unattended": True}))
+    async with screens(workshop) as on:
+        await mark(on, "printer", "BIG", "TWIN")
+        await on.press("e")
+        await type_into(on, "runs_unattended", "no")
+        await on.press("enter")
+        assert "Changed 2 printers: runs unattended: no." in on.text
+    assert not form_of(workshop.snapshot(), "printer", "TWIN").runs_unattended
 
 
 async def test_the_form_for_several_says_what_they_say_now_and_a_dash_empties(workshop: Ledger, screens: Any) -> None:

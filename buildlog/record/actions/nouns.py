@@ -1,10 +1,7 @@
 """Adding, changing and retiring any noun through its form."""
 
-from typing import Any
-
 from buildlog.errors import Refused
-from buildlog.proposals.field import Field, Kind
-from buildlog.proposals.nouns import Add, BringBack, Change, Retire, key_of, noun_fields
+from buildlog.proposals.nouns import Add, BringBack, Change, Retire, key_of, noun_fields, said_of_change
 from buildlog.record.actions.storing.by_noun import storing_of
 from buildlog.record.actions.storing.rows import named_row
 from buildlog.record.writer import Work
@@ -27,14 +24,7 @@ def change(wish: Change, work: Work) -> str:
     if not names:
         return f"Nothing to change at {what}: it is so already."
     fields = {field.name: field for field in noun_fields(wish.noun)}
-    return f"Changed {what}: {', '.join(_changed(fields[name], wish.values.get(name)) for name in names)}."
-
-
-def _changed(field: Field, value: Any) -> str:
-    """The field by its label; what was set to no is told so, as its label alone would say yes."""
-    if field.kind is not Kind.YES_NO or (field.default if value is None else value):
-        return field.label
-    return f"{field.label}: no" if " " in field.label else f"not {field.label} any more"
+    return f"Changed {what}: {', '.join(said_of_change(fields[name], wish.values.get(name)) for name in names)}."
 
 
 def retire(wish: Retire, work: Work) -> str:

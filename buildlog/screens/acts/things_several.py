@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.field import Field
 from buildlog.proposals.moments import moment_reader
-from buildlog.proposals.nouns import Change, Retire, noun_fields
+from buildlog.proposals.nouns import Change, Retire, noun_fields, said_of_change
 from buildlog.proposals.problems import problems
 from buildlog.screens.acts.named import said_of_form
 from buildlog.screens.acts.things import completions_of, known_names, several
@@ -130,7 +130,7 @@ async def edit_several(screen: LiveScreen, noun: str, keys: Sequence[str]) -> bo
     if not wishes:
         screen.live.tell("Nothing was changed.")
         return False
-    labels = few([field.label for field in fields if field.name in given])
+    labels = few([said_of_change(field, given[field.name]) for field in fields if field.name in given])
     return await screen.live.record_all(wishes, f"Changed {several(noun, len(wishes))}: {labels}.") is not None
 
 
