@@ -1,24 +1,27 @@
 """Which bought items to order, how many and by when."""
 
 from collections import Counter
+from collections.abc import Iterator, Sequence
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.snapshot import Snapshot, grouped
-from buildlog.facts.stock import BoughtItem, Supplier
+from buildlog.facts.stock import BoughtEntry, BoughtItem, Supplier
 from buildlog.status.accounts import Accounts
 from buildlog.status.baskets import BasketLine
 from buildlog.status.needs import Needs
 from buildlog.status.netting import lead_days, order_moment
+from buildlog.status.outside_plan import use_outside
 from buildlog.status.slot import Holds
 from buildlog.status.timeline import Timeline
-from buildlog.terms import BoughtAccount, Level, Moment
+from buildlog.terms import BoughtAccount, Level, Moment, later
 
 
 def bought_lines(
     snapshot: Snapshot, now: Moment, zone: ZoneInfo, accounts: Accounts, needs: Needs, timeline: Timeline
 ) -> tuple[BasketLine, ...]:
-    """Counted items that slots and open assembly steps ask more of than is there and on order, in whole packs; and
-    rough ones that are low or out with nothing on order (one pack).
+    """Counted items that slots and open assembly steps ask more of than is there and on order, in whole packs; those
+    drawn for other things too of which, beyond what is asked for, no more is left than the reorder point; and rough
+    ones that are low or out with nothing on order (one pack).
 
     A counted item is needed when printing reaches its first slot still to get (approximation: bought parts are fitted
     in the order in which the printed ones around them come).
@@ -26,6 +29,7 @@ def bought_lines(
     asked, first_rank = _asked_by_slots(snapshot, needs)
     _add_steps(snapshot, needs, asked, first_rank)
     suppliers = {supplier.id: supplier for supplier in snapshot.suppliers}
+    entries = grouped((e for e in snapshot.bought_entries if e.at <= now), lambda entry: entry.bought_item_id)
     lines = []
     for item in snapshot.bought_items:
         if item.retired_at is not None:
@@ -41,7 +45,26 @@ def bought_lines(
         if asked[item.id] and short > 0:
             needed_at = timeline.moment_of_rank(first_rank.get(item.id, 0))
             lines.append(_line(snapshot, zone, item, supplier, short, needed_at, f"{short} {item.unit} short", True))
+        else:
+            lines += _outside_plan(snapshot, now, zone, item, supplier, entries.get(item.id, ()), -short)
     return tuple(lines)
+
+
+def _outside_plan(
+    snapshot: Snapshot,
+    now: Moment,
+    zone: ZoneInfo,
+    item: BoughtItem,
+    supplier: Supplier | None,
+    entries: Sequence[BoughtEntry],
+    left_over: int,
+) -> Iterator[BasketLine]:
+    days = lead_days(item.lead_days, supplier, snapshot.reference)
+    use = use_outside(entries, days, now, zone)
+    if use is not None and left_over <= use.order_at:
+        reason = f"{use.per_week:.1f} {item.unit} a week go outside the plan: order at {use.order_at} {item.unit}"
+        in_time = later(now, days * 24 * 60)
+        yield _line(snapshot, zone, item, supplier, use.order_at + 1 - left_over, in_time, reason, False)
 
 
 def _line(

@@ -157,6 +157,20 @@ def test_a_rough_item_that_runs_low_is_in_the_basket_until_it_is_ordered(beetle,
     assert stand().stock.baskets == ()
 
 
+def test_what_is_drawn_outside_the_plan_is_ordered_at_its_reorder_point(beetle, add, do, stand):
+    """8, 12 and 10 in the three full weeks, 10 a week on average with a standard deviation of 2; seven days to come:
+    10 + 1.645 × 2 = 13.3, so at 14."""
+    add("bought item", code="SCREW", name="Screw", pack_quantity="50", supplier="SUP", lead_days="7")
+    do("receive_bought", "2026-11-01T12:00:00Z", item="SCREW", amount="45")
+    for day, amount in ((3, "8"), (10, "12"), (17, "10")):
+        do("draw_bought", f"2026-11-{day:02d}T12:00:00Z", item="SCREW", amount=amount, why="jigs")
+    assert stand().stock.baskets == ()
+    do("draw_bought", EIGHT, item="SCREW", amount="1", why="jigs")
+    (line,) = stand().stock.baskets[0].lines
+    assert (line.code, line.quantity, line.is_short) == ("SCREW", 50, False)
+    assert line.reason == "10.0 each a week go outside the plan: order at 14 each"
+
+
 def test_the_best_spool_for_each_print_is_told(with_file, do, stand):
     do("weigh_spool", EIGHT, spool="B1", gross="480")
     checks = {check.text for check in stand().stock.one_spool.values()}
