@@ -25,7 +25,9 @@ class Find(Choose[Found]):
     """A choice that is filtered from the first key on; nothing is numbered away by typing."""
 
     def on_mount(self) -> None:
-        self.query_one(Grid).action_filter()
+        grid = self.query_one(Grid)
+        grid.enter_goes = True
+        grid.action_filter()
 
 
 async def find(app: Buildlog) -> None:

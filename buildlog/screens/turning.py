@@ -11,12 +11,13 @@ from buildlog.screens.live import LiveApp
 from buildlog.screens.widgets.tones import Tone
 
 TURNING = {"Taken back": "Taking it back", "Put back": "Putting it back"}
+NONE_HERE = "Nothing was changed from here yet; {take_back_this} in {go_journal} Journal takes back older ones."
 
 
 async def take_back(app: LiveApp) -> None:
     """Take back the newest change that was made on these screens."""
     if not app.own:
-        app.tell("Nothing was changed from here yet.", Tone.CAUTION)
+        app.tell(NONE_HERE, Tone.CAUTION)
         return
     await take_back_group(app, *app.own[-1])
 

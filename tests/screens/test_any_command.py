@@ -23,7 +23,6 @@ async def call(on: Any, command: str) -> None:
     """By its name; what has the name in other words stands below it."""
     await on.press("ctrl+p")
     await on.write(command)
-    await on.press("enter")
     grid = on.app.screen.query_one("#choices")
     number = next(n for n, choice in enumerate(on.app.screen._choices) if choice.label == command)
     assert str(number) in grid.shown_keys

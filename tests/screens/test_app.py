@@ -65,7 +65,7 @@ async def test_undo_takes_back_nothing_that_another_program_wrote(workshop: Ledg
     before = states(workshop)
     async with screens(workshop) as on:
         await on.press("u")
-        assert "Nothing was changed from here yet." in on.text
+        assert "Nothing was changed from here yet; t in 8 Journal takes back older ones." in on.text
     assert states(workshop) == before
 
 
@@ -119,14 +119,14 @@ async def test_every_key_of_a_screen_shows_or_asks_something(workshop: Ledger, s
 
 async def test_finding_goes_to_a_named_thing(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await on.press("ctrl+p T W I N enter enter")
+        await on.press("ctrl+p T W I N enter")
         assert on.app.current_mode == "prints"
         assert on.app.shown.cursor_key.startswith("printer:")
 
 
 async def test_finding_does_what_a_key_does(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await on.press("ctrl+p l e a v i n g enter enter")
+        await on.press("ctrl+p l e a v i n g enter")
         assert on.app.screen.focused.name == "leaving"
 
 

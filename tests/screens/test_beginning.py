@@ -69,7 +69,7 @@ async def test_six_questions_lead_to_the_first_blocker(ledger: Ledger, screens: 
         ("winter parade", True, "2027-01-30T17:00:00Z")
     ]
     assert [(p.name, p.bed_x_um, p.bed_z_um) for p in snapshot.printers] == [("large bed", 350_000, 400_000)]
-    assert [p.printer_class for p in snapshot.printers] == ["bed 350 × 350"]
+    assert [p.printer_class for p in snapshot.printers] == ["bed 350x350"]
     assert [(m.code, m.name) for m in snapshot.materials] == [("PETG-BLACK", "black PETG")]
     assert [(a.name, a.paired) for a in snapshot.assemblies] == [("Lantern Beetle", False), ("foreleg", True)]
     assert len(snapshot.positions) == 3

@@ -92,7 +92,7 @@ async def test_the_build_that_was_picked_stays_from_screen_to_screen(two_builds:
 async def test_what_is_looked_up_is_shown_whichever_build_it_is_of(two_builds: Ledger, screens: Any) -> None:
     async with screens(two_builds) as on:
         await pick(on, "Drum Cart")
-        await on.press("ctrl+p V I S O R enter enter")
+        await on.press("ctrl+p V I S O R enter")
         assert "only LB" in on.lines[1]
         assert on.app.shown.row_here() is not None
 

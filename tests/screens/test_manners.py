@@ -152,7 +152,7 @@ async def test_a_click_on_a_name_in_the_first_line_goes_there(workshop: Ledger, 
 async def test_any_command_is_found_and_done(workshop: Ledger, screens: Any, typed: str, does: str) -> None:
     async with screens(workshop) as on:
         theme = on.app.theme
-        await on.press(f"ctrl+p {typed} enter enter")
+        await on.press(f"ctrl+p {typed} enter")
         assert does in on.text
         assert does or on.app.theme != theme
 

@@ -210,7 +210,7 @@ async def test_the_tree_is_filtered_by_typing(workshop: Ledger, screens: Any) ->
 
 async def test_a_part_found_by_name_leads_to_the_assembly_that_takes_it(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await on.press("ctrl+p V I S O R enter enter")
+        await on.press("ctrl+p V I S O R enter")
         assert on.app.current_mode == "mirror"
         head = next(a.id for a in workshop.snapshot().assemblies if a.code == "HEAD")
         assert tree(on).cursor_key == f"assembly:{head}"

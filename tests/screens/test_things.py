@@ -236,7 +236,7 @@ async def test_what_stands_on_a_thing_is_named_when_it_cannot_be_retired(worksho
 
 async def test_the_list_of_a_noun_is_found_by_its_name(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
-        await on.press("ctrl+p w a i t space l i s t enter enter")
+        await on.press("ctrl+p w a i t space l i s t enter")
         assert on.app.current_mode == "things"
         assert on.app.shown.noun_here == "wait"
 

@@ -42,7 +42,7 @@ class Week:
         """By the form of the noun, found by typing its name."""
         await self.on.press("ctrl+p")
         await self.on.write(f"{noun}: list")
-        await self.on.press("enter enter a")
+        await self.on.press("enter a")
         await self.on.fill(texts)
         await self.on.press("enter")
         assert not self.on.app.screen.is_modal, self.on.text

@@ -52,6 +52,17 @@ def why_not_open(work: Work, step: Step, position: Position) -> str:
     return "; ".join(filter(None, (tell(work, step, position) for tell in told)))
 
 
+def what_else_to_do(work: Work, step: Step, position: Position) -> str:
+    """Beside doing first what keeps the step: where slots are empty, what is joined may be an assembly of its own."""
+    if not _what_is_not_held(work, step, position):
+        return ""
+    code = work.get(Assembly, step.assembly_id).code if step.assembly_id is not None else ""
+    return (
+        f" Where fewer pieces are joined than {code} holds, add an assembly below {code} for those that are, and "
+        "move them and this step into it; overruled, what lies ready is fitted and the other slots stay empty."
+    )
+
+
 def _what_comes_first(work: Work, step: Step, position: Position) -> str:
     """The step that must be done, or must have cured, before this one opens; empty when it is open."""
     earlier = [s for s in steps_in(work, position) if (s.place, s.id or 0) < (step.place, step.id or 0)]

@@ -13,7 +13,7 @@ from buildlog.record.actions.piece_accounts import holds, lot_name, root_of
 from buildlog.record.actions.places import by_prefix, position_at, position_name
 from buildlog.record.actions.shots_held import shots_holding
 from buildlog.record.actions.standing import family
-from buildlog.record.actions.step_order import is_owed, tick_in, why_not_open
+from buildlog.record.actions.step_order import is_owed, tick_in, what_else_to_do, why_not_open
 from buildlog.record.tables.bench import Step, StepDone, StepUse
 from buildlog.record.tables.pieces import Lot
 from buildlog.record.tables.stock import BoughtEntry, BoughtItem
@@ -78,7 +78,7 @@ def _tick_in_position(wish: wishes.TickStep, work: Work, step: Step) -> str:
     reasons = why_not_open(work, step, position)
     if reasons and not wish.overruled:
         told = f"«{step.name}» ({step.code}) on {where} is not open at {local(work, work.at)}: {reasons}."
-        raise unless("overruled", wish, f"{told} Do that first.")
+        raise unless("overruled", wish, f"{told} Do that first.{what_else_to_do(work, step, position)}")
     tick = work.add(
         StepDone(
             step_id=step.id or 0,

@@ -138,7 +138,7 @@ async def _printer(screen: LiveScreen, known: Begun, number: str) -> Begun | Non
     form = await _asked(screen, "printer", title, (*values, CLASS.name), values, as_asked=asked)
     if form is None:
         return None
-    named = form.printer_class or f"bed {form.bed_x / 1000:g} × {form.bed_y / 1000:g}"
+    named = form.printer_class or f"bed {form.bed_x / 1000:g}x{form.bed_y / 1000:g}"
     return await _added(screen, replace(form, printer_class=named), known, printer=form.code, printer_class=named)
 
 

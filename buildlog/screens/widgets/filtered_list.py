@@ -8,7 +8,12 @@ from buildlog.screens.widgets.line_list import LineList
 
 
 class FilteredList(LineList):
-    """While `typing`, keys that write go into the filter; the others still move the cursor."""
+    """While `typing`, keys that write go into the filter; the others still move the cursor.
+
+    Where `enter_goes`, enter takes the row under the cursor at once, rather than only keep the filter.
+    """
+
+    enter_goes = False
 
     def set_filter(self, text: str) -> None:
         """Show only rows that hold every word of the text, with the rows above them; empty shows all."""
@@ -43,6 +48,7 @@ class FilteredList(LineList):
         text = self.view.filter_text
         if event.key == "enter":
             self._type_filter(False)
+            return not self.enter_goes
         elif event.key == "backspace":
             self.set_filter(text[:-1])
         elif event.is_printable and event.character:

@@ -143,7 +143,8 @@ def test_a_fit_belongs_to_the_lowest_assembly_that_holds_all_it_touches(parts: N
     assert "F1 belongs to LEG, the lowest assembly that holds all it touches, not to BEETLE: name LEG" in text
     add("fit test", **fit, assembly="LEG", parts="FEMUR, CLAW")
     assert "F1 belongs to TOE" in refused(change, "fit test", "F1", parts=("CLAW",))
-    assert "parts: HORN is not used in LEG nor below it" in refused(change, "fit test", "F1", parts=("HORN",))
+    told = refused(change, "fit test", "F1", parts=("FEMUR", "HORN"))
+    assert "parts: HORN is not used in LEG nor below it: put the test on BEETLE, the lowest that holds both" in told
 
 
 def test_a_fit_keeps_its_place_when_what_it_touches_would_move_away(parts: None, add, change, refused) -> None:

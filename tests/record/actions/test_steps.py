@@ -5,6 +5,9 @@ import pytest
 from buildlog.errors import BadWish, Refused
 from buildlog.proposals.places import read_place
 from buildlog.proposals.steps import TickStep, TickSteps
+from buildlog.status.completing import completed
+from buildlog.status.status import take_stock
+from buildlog.terms import Moment
 
 EIGHT, NINE, TEN = (f"2026-11-20T{hour}:00:00Z" for hour in ("08", "09", "10"))
 NOON = "2026-11-20T12:00:00Z"
@@ -45,6 +48,25 @@ def test_the_first_joint_names_empty_slots_and_can_be_overruled(legs, tell) -> N
         tell("tick_step", step="LEG-BOND", place="LEG L")
     tell("tick_step", step="LEG-BOND", place="LEG L", overruled="yes")
     assert [tick.overruled for tick in legs.snapshot().steps_done] == [False, True]
+
+
+def test_an_empty_slot_before_a_joint_says_how_to_model_what_is_joined_without_it(legs, tell) -> None:
+    tell("tick_step", step="LEG-SAND", place="LEG L")
+    with pytest.raises(Refused) as refused:
+        tell("tick_step", step="LEG-BOND", place="LEG L")
+    assert "add an assembly below LEG for those that are, and move them and this step into it" in str(refused.value)
+    with pytest.raises(Refused) as refused:
+        tell("tick_step", step="LEG-PAINT", place="LEG R")
+    assert "add an assembly" not in str(refused.value)
+
+
+def test_an_overruled_joint_fits_what_lies_ready_and_leaves_the_other_slots_empty(legs, tell) -> None:
+    tell("count_part", at=EIGHT, part="SHIN", side="L", pieces="1")
+    tell("tick_step", at=EIGHT, step="LEG-SAND", place="LEG L")
+    wish = TickStep(step="LEG-BOND", place=read_place("LEG L"), overruled=True)
+    said = legs.record(completed(wish, take_stock(legs.snapshot(), Moment(NOON)), Moment(NINE)), Moment(NINE))
+    assert said.sentences == ("Done: «Bond» on LEG L. Fitted SHINL-A.",)
+    assert [(f.number, f.from_at) for f in legs.snapshot().fittings] == [(1, NINE)]
 
 
 def test_a_step_waits_until_what_was_bonded_can_be_handled(legs, tell) -> None:

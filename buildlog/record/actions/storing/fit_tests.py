@@ -62,9 +62,19 @@ class FitTestStoring(Storing):
             part = live_row(self.work, "part", code)
             usages = [usage for usage in below if usage.part_id == part.id]
             if not usages:
-                raise BadWish((("parts", f"{code} is not used in {form.assembly} nor below it"),))
+                raise BadWish((("parts", self._where_instead(assembly, part)),))
             found.extend(usages)
         return found
+
+    def _where_instead(self, assembly: Assembly, part: Part) -> str:
+        """What to name where the assembly holds no such part: the lowest one above that does."""
+        told = f"{part.code} is not used in {assembly.code} nor below it"
+        for above in way_up(assembly, self.work):
+            if any(usage.part_id == part.id for usage in usages_below(above, self.work)):
+                sides = " (one test of both sides together; for a result on each side, add a test for each)"
+                per_side = sides if any(step.paired for step in way_up(assembly, self.work)) else ""
+                return f"{told}: put the test on {above.code}, the lowest that holds both{per_side}"
+        return f"{told}, nor elsewhere in its tree: add it to an assembly first"
 
 
 def refuse_higher_than_needed(test: FitTest, work: Work) -> None:
