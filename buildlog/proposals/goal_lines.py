@@ -1,5 +1,7 @@
 """Goals of an episode as a person writes them, one a line or parted by semicolons.
 
+A comma parts them too beside a goal with a verb (``ready DRUM, answer Q3, film it``); in free words it is a comma.
+
 ``ready LEG-F L``, ``shown HEAD``, ``step LEG-BOND L``, ``prove FL07``, ``answer Q3``; anything else is a goal in
 free words, ticked by hand.
 """
@@ -27,7 +29,19 @@ class GoalLine:
 
 
 def read_goals(text: str) -> tuple[GoalLine, ...]:
-    return tuple(_read_goal(piece.strip()) for piece in re.split(r"[;\n]", text) if piece.strip())
+    pieces = (piece for line in re.split(r"[;\n]", text) for piece in _parted(line))
+    return tuple(_read_goal(piece) for piece in pieces if piece)
+
+
+def _parted(line: str) -> list[str]:
+    """At the commas beside a goal with a verb; the others belong to free words."""
+    found: list[str] = []
+    for piece in (each.strip() for each in line.split(",")):
+        if found and piece and not (_GOAL.fullmatch(found[-1]) or _GOAL.fullmatch(piece)):
+            found[-1] += f", {piece}"
+        else:
+            found.append(piece)
+    return found
 
 
 def write_goals(goals: tuple[GoalLine, ...]) -> str:

@@ -12,5 +12,18 @@ def test_goals_are_read_and_written_back() -> None:
     assert write_goals(goals) == text
 
 
+def test_a_comma_parts_goals_beside_a_verb_and_is_a_comma_in_free_words() -> None:
+    assert [str(goal) for goal in read_goals("ready DRUM, answer Q-SKIN, show the tyre")] == [
+        "ready DRUM",
+        "answer Q-SKIN",
+        "show the tyre",
+    ]
+    assert [str(goal) for goal in read_goals("the tyre, black, and slow; prove F01")] == [
+        "the tyre, black, and slow",
+        "prove F01",
+    ]
+    assert [str(goal) for goal in read_goals("tidy up, ready or not")] == ["tidy up, ready or not"]
+
+
 def test_lines_part_goals_too() -> None:
     assert len(read_goals("ready HEAD\n\nprove FL07\n")) == 2

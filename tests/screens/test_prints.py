@@ -74,6 +74,22 @@ async def test_a_running_print_goes_on_with_another_spool(workshop: Ledger, scre
     assert [codes[feed.spool_id] for feed in feeds] == ["A1", "A2"], text
 
 
+async def test_a_spool_that_is_refused_is_changed_with_the_rest_kept(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await on.press("3 v 1")
+        await on.fill({"grams": "3", "spool": "A1"})
+        await on.press("enter")
+        assert "Nothing was recorded" in on.text
+        await on.press("enter")
+        assert on.app.screen._entries["grams"].text == "3"
+        await on.fill({"spool": "A2"})
+        await on.press("enter")
+        assert not on.app.screen.is_modal, on.text
+    snapshot = workshop.snapshot()
+    codes = {spool.id: spool.code for spool in snapshot.spools}
+    assert [codes[feed.spool_id] for feed in snapshot.feeds if feed.job_id == 2] == ["A1", "A2"]
+
+
 async def test_starting_with_no_free_printer_leads_to_the_form(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         await on.press("3 s")

@@ -82,7 +82,8 @@ async def swap_spool(screen: LiveScreen, job_id: int | None = None) -> None:
     if spool_id is None:
         return
     values = {"printer": printer.code, "spool": spool_of(status, spool_id).code}
-    await screen.ask(SwapSpool, f"{values['spool']} goes on", values=values, only=("head", "grams", "anyway"))
+    title = f"{_name(status, running.job_id)} goes on with another spool"
+    await screen.ask(SwapSpool, title, values=values, only=("head", "grams", "spool", "anyway"))
 
 
 async def cancel_print(screen: LiveScreen, job_id: int | None = None) -> None:
