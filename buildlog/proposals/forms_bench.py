@@ -58,6 +58,7 @@ class Step:
         refers="bought item",
         read=read_lines,
         write=write_lines,
+        help="as SCREW x4, GLUE",
         apart=True,
     )
     helper_can: bool = asks("helper can", Kind.YES_NO, default=False)
@@ -87,7 +88,13 @@ class Question:
     build: str = asks("build", Kind.REFERENCE, refers="build")
     text: str = asks("question", Kind.TEXT)
     holds: tuple[Target, ...] = asks(
-        "holds", Kind.LINES, default=(), read=read_targets, write=write_targets, apart=True
+        "holds",
+        Kind.LINES,
+        default=(),
+        read=read_targets,
+        write=write_targets,
+        help="what waits for the answer, as LEG L, VISOR",
+        apart=True,
     )
     asked: Moment | None = asks("asked", Kind.MOMENT, default=None)
     answer: str = asks("answer", Kind.TEXT, default="")
@@ -105,12 +112,19 @@ class FitTest:
     name: str = asks("name", Kind.TEXT)
     assembly: str = asks("assembly", Kind.REFERENCE, refers="assembly")
     parts: tuple[str, ...] = asks(
-        "parts", Kind.LINES, default=(), refers="part", read=read_codes, write=write_codes, apart=True
+        "parts",
+        Kind.LINES,
+        default=(),
+        refers="part",
+        read=read_codes,
+        write=write_codes,
+        help="that it touches, as SHIN, TOE",
+        apart=True,
     )
     kind: str = asks("kind", Kind.CHOICE, choices=tuple(FitKind))
     rule: str | None = asks("goes stale by", Kind.CHOICE, default=None, choices=tuple(FitRule))
     bench_time: int = asks("bench time", Kind.DURATION, default=10, least=0)
-    face: str = asks("face", Kind.TEXT, default="")
+    face: str = asks("face", Kind.TEXT, default="", help="where it is measured")
     low: int | None = asks("least", Kind.MM, default=None, least=0)
     high: int | None = asks("most", Kind.MM, default=None, least=0)
 

@@ -145,7 +145,7 @@ class Goal:
     build: str = asks("build", Kind.REFERENCE, refers="build", apart=True)
     number: int = asks("episode", Kind.WHOLE, least=0, most=9999, apart=True)
     kind: str = asks("goal", Kind.CHOICE, choices=tuple(GoalKind))
-    code: str | None = asks("of", Kind.CODE, default=None, apart=True)
+    code: str | None = asks("of", Kind.CODE, default=None, apart=True, help="an assembly, step, part or question")
     side: str | None = asks("side", Kind.CHOICE, default=None, choices=SIDES)
     text: str = asks("in words", Kind.TEXT, default="")
 
@@ -168,5 +168,6 @@ class Milestone:
         refers="assembly",
         read=read_targets,
         write=write_targets,
+        help="as LEG L, HEAD shown; empty: the whole build",
         apart=True,
     )

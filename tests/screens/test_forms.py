@@ -169,3 +169,24 @@ async def test_a_wish_names_the_only_thing_there_is_by_itself(ledger: Ledger, sc
         assert "PLA-RED" in on.text
         await on.press("enter")
     assert [spool.code for spool in ledger.snapshot().spools] == ["PLA-RED-01"]
+
+
+async def test_known_names_say_how_they_are_listed_and_a_code_how_it_is_written(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop) as on:
+        await on.go_to_noun("box")
+        await on.press("a")
+        assert "letters, digits, dot, dash, underscore" in on.text
+        await on.press("escape")
+        await on.go_to_noun("usage")
+        await on.press("a")
+        await on.go_to_field("part")
+        assert "known: " in on.text
+        assert "pgdn lists them" in on.sentences
+        await on.press("pagedown pagedown tab")
+        await on.fill({"quantity": "2"})
+        await on.press("enter")
+    snapshot = workshop.snapshot()
+    usage = snapshot.usages[-1]
+    assert (snapshot.part[usage.part_id].code, usage.quantity) == ("TOE", 2)

@@ -29,13 +29,14 @@ from buildlog.screens.dialogs.field_like import FieldLike
 from buildlog.screens.dialogs.field_lines import FieldLines
 from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.own_keys import own_keys, with_keys
 from buildlog.screens.widgets.cells import clean, width_of
 from buildlog.wording import few
 
 WRAPS_AT = 70
 """Cells of a line of caution in the narrowest panel."""
 PICKING = "← → or its first letters"
-TYPING = {"duration": "h:mm or minutes"}
+TYPING = {"duration": "h:mm or minutes", "code": "letters, digits, dot, dash, underscore; at most 24"}
 """How a field is filled in, by its kind, where that is not plain."""
 Check = Callable[[Mapping[str, Any]], Mapping[str, str]]
 Alone = Mapping[str, Callable[[Any], str]]
@@ -188,7 +189,7 @@ class AskFields(Question[dict[str, Any]]):
         if name not in self._fields:
             return ""
         field, known = self._fields[name], self._completions.get(name, ())
-        names = f"known: {few(known)}" if known else ""
+        names = with_keys(f"known: {few(known)}; {{next_name}} lists them", own_keys(self.app)) if known else ""
         entry = self._entries[name]
         how = _picking(entry, field) if isinstance(entry, PickedEntry) else TYPING.get(str(field.kind), "")
         return "  ".join(part for part in (how, field.help, names) if part)
