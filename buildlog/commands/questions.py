@@ -66,7 +66,12 @@ def positions_named(found: Status, text: str) -> tuple[int, ...]:
 def hours_left(as_json: AsJson = False) -> None:
     """Print hours left, per set of printers that can, and what usually comes on top."""
     with open_ledger() as ledger:
-        show((hours.print_hours(status_of(ledger)),), as_json)
+        found = status_of(ledger)
+        table = hours.print_hours(found)
+        if as_json:
+            typer.echo(to_json({table.key: to_plain(table)} | hours.as_plain(found)))
+        else:
+            show((table,), False)
 
 
 def stock_question(as_json: AsJson = False) -> None:

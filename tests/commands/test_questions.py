@@ -1,5 +1,6 @@
 """Every question in words and as JSON: the same figures, from the same rows."""
 
+import json
 from typing import Any
 
 import pytest
@@ -59,3 +60,13 @@ def test_a_terminal_gets_no_line_wider_than_it_is(story: Any, monkeypatch: pytes
     lines = story("blockers").out.splitlines()
     assert max(map(cell_len, lines)) <= 70
     assert len(lines) >= len(piped.splitlines())
+
+
+def test_the_hours_in_json_have_the_sum_its_spread_and_what_comes_on_top(story: Any) -> None:
+    text = story("hours").out
+    left = json.loads(story("hours --json").out)["hours_left"]
+    for name in ("total_minutes", "low_minutes", "high_minutes", "with_on_top_minutes"):
+        assert hours(left[name]) in text
+    assert f"×{left['on_top_factor']:.2f}" in text
+    assert all(code in text for code in left["without_figures"])
+    assert left["low_minutes"] < left["total_minutes"] < left["high_minutes"]

@@ -1,5 +1,7 @@
 """How many print hours are left, on which printers, and what usually comes on top."""
 
+from typing import Any
+
 from buildlog.report.table import Column, Table
 from buildlog.status.status import Status
 from buildlog.wording import hours as in_hours
@@ -32,7 +34,27 @@ def print_hours(status: Status) -> Table:
         f"What usually comes on top: ×{found.on_top.factor:.2f}{usual}, "
         f"so {in_hours(found.total_minutes * found.on_top.factor)} with reprints and trials.",
     ]
-    if found.no_figures:
-        codes = sorted({status.snapshot.part[part_id].code for part_id, _ in found.no_figures})
+    if codes := _without_figures(status):
         remarks.append(f"Nobody has said yet how long these take: {', '.join(codes)}.")
     return Table("hours", "Print hours left", columns, rows, "Nothing is left to print.", tuple(remarks))
+
+
+def as_plain(status: Status) -> dict[str, Any]:
+    """What the remarks say, for JSON: the sum and its spread, what comes on top, and parts without hours."""
+    found = status.hours
+    return {
+        "hours_left": {
+            "total_minutes": found.total_minutes,
+            "low_minutes": found.low_minutes,
+            "high_minutes": found.high_minutes,
+            "on_top_factor": found.on_top.factor,
+            "on_top_usual": found.on_top.usual,
+            "on_top_prints": found.on_top.prints,
+            "with_on_top_minutes": round(found.total_minutes * found.on_top.factor),
+            "without_figures": _without_figures(status),
+        }
+    }
+
+
+def _without_figures(status: Status) -> list[str]:
+    return sorted({status.snapshot.part[part_id].code for part_id, _ in status.hours.no_figures})
