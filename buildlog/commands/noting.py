@@ -7,7 +7,7 @@ import typer
 from buildlog.commands.from_fields import AT_HELP, at_of, values_of
 from buildlog.commands.recording import record
 from buildlog.commands.session import open_ledger
-from buildlog.errors import BadWish
+from buildlog.errors import BadWish, MayOverrule, Refused
 from buildlog.ledger import Ledger
 from buildlog.proposals.field import fields_of
 from buildlog.proposals.notes import AddNote
@@ -38,7 +38,17 @@ def note(
         else:
             wish, said_at = _free(ledger, {"text": line, "about": about, "photo": photo}), None
         read = dated(said_at, ledger.now(), ledger.home_zone()) if said_at is not None and when is None else ""
-        record(ledger, wish, when or said_at, dry_run, read)
+        try:
+            record(ledger, wish, when or said_at, dry_run, read)
+        except MayOverrule as error:
+            raise _refused_in_a_line(error) from error
+
+
+def _refused_in_a_line(error: MayOverrule) -> Refused:
+    """The refusal, with what overrules it in a line."""
+    from buildlog.intake.quick.reading import TO_OVERRULE
+
+    return Refused(f"{error.message} {TO_OVERRULE}")
 
 
 def _tell_what_can_be_said() -> None:

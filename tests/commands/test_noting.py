@@ -74,6 +74,19 @@ def test_a_fact_that_lacks_something_is_refused_and_says_what(stocked: Any, snap
     assert snapshot_of().notes == ()
 
 
+def test_what_may_be_overruled_is_told_how_and_is_where_the_line_says_so(
+    stocked: Any, snapshot_of: SnapshotOf
+) -> None:
+    stocked("add assembly LEG Leg --build LB")
+    stocked("add step LEG-SAND sand --assembly LEG --kind sand --bench-time 10")
+    stocked("add step LEG-GLUE glue --assembly LEG --kind bond --bench-time 10")
+    said = stocked("note", "glued LEG")
+    assert said.code == Exit.REFUSED
+    assert "end the line with «anyway»" in said.err
+    assert stocked("note", "glued LEG anyway").code == Exit.OK
+    assert len(snapshot_of().steps_done) == 1
+
+
 def test_words_that_begin_with_note_are_a_note(stocked: Any, snapshot_of: SnapshotOf) -> None:
     stocked("note", "note: weighed BLACK-3 by hand")
     assert snapshot_of().notes[-1].text == "weighed BLACK-3 by hand"

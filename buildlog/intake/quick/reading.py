@@ -7,7 +7,7 @@ read.lacks          # «weigh spool: grams», or which of several is meant
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Any
 
@@ -20,7 +20,7 @@ from buildlog.intake.quick.moments_said import Said, moments_in
 from buildlog.intake.quick.settling import Open, settled
 from buildlog.intake.quick.shapes import Literal, Shape, Slot, shapes
 from buildlog.intake.quick.words import Word, said, words_of
-from buildlog.proposals.field import Kind, printable, quoted
+from buildlog.proposals.field import Kind, fields_of, printable, quoted
 from buildlog.proposals.moments import MomentReader
 from buildlog.proposals.wishes import wishes
 from buildlog.terms import Moment
@@ -31,6 +31,10 @@ NEAR = 0.75
 MOST_WORDS = 60
 """Our choice: what is longer is no fact in one line."""
 TO_NOTE = "To write the words down as they are, begin with note: as in «note: weighed the frame by hand»."
+ANYWAY = "anyway"
+"""At the end of a line: what would be refused unless a person says that it is so all the same."""
+TO_OVERRULE = f"Or say that it was so all the same: end the line with «{ANYWAY}»."
+OVERRULES = ("overruled", "anyway")
 AS_NOTE = re.compile(r"\s*notes?\s*:\s*|\s*note\s+", re.IGNORECASE)
 
 
@@ -77,11 +81,24 @@ def read_line(text: str, known: Known, read: MomentReader) -> Read:
     begun = [verb for shape in shapes() for verb in shape.verbs if verb.startswith(words[0].bare)]
     if len(words) == 1 and begun and words[0].bare not in begun:
         return Read("", lacks=f"the rest of the first word: {few(tuple(dict.fromkeys(begun)))}")
+    overruled = _overruled(text[: words[-1].start], known, read) if words[-1].bare == ANYWAY else None
+    if overruled is not None:
+        return overruled
     found = _best(words, known, read) if len(words) <= MOST_WORDS else None
     if found is not None:
         return _told(*found, known)
     meant = _misspelt(text, words[0], known, read)
     return _note(text, known, read) if meant is None else meant
+
+
+def _overruled(text: str, known: Known, read: MomentReader) -> Read | None:
+    """What a line before «anyway» says, so all the same; None where it says nothing that may be overruled."""
+    told = read_line(text, known, read)
+    fields = fields_of(type(told.wish)) if told.wish is not None else ()
+    field = next((field for field in fields if field.name in OVERRULES), None)
+    if field is None:
+        return None
+    return replace(told, wish=replace(told.wish, **{field.name: True}), told=(*told.told, (field.label, "yes")))
 
 
 def _misspelt(text: str, first: Word, known: Known, read: MomentReader) -> Read | None:

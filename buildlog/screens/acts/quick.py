@@ -5,10 +5,10 @@ from __future__ import annotations
 import asyncio
 from typing import TYPE_CHECKING
 
-from buildlog.errors import BuildlogError
+from buildlog.errors import BuildlogError, MayOverrule
 from buildlog.intake.quick.completing import Completion, completions
 from buildlog.intake.quick.known import Known
-from buildlog.intake.quick.reading import TO_NOTE, Read, read_line
+from buildlog.intake.quick.reading import TO_NOTE, TO_OVERRULE, Read, read_line
 from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.notes import AddNote
 from buildlog.screens.acts.named import said_cautions
@@ -75,6 +75,8 @@ def _tried(ledger: Ledger, status: Status, read: Read) -> Tried:
     caution = said_cautions(status, cautions_of(read.wish, status))
     try:
         outcome = ledger.record(completed(read.wish, status, read.at), read.at, dry_run=True)
+    except MayOverrule as error:
+        return Tried(f"{error.message} {TO_OVERRULE}", True, caution)
     except BuildlogError as error:
         return Tried(" ".join(as_forms_say(error, [read.wish])), True, caution)
     said = read.plainly if isinstance(read.wish, AddNote) else " ".join(outcome.sentences)
