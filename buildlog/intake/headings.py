@@ -55,9 +55,9 @@ class UnknownHeading(ValueError):
 
 
 class Headings:
-    """Finds the fields of one list."""
+    """Finds the fields of one list; ``thing`` at the head of a column means its code, unless a field is called so."""
 
-    def __init__(self, what: str, fields: Iterable[Field], currency: str) -> None:
+    def __init__(self, what: str, fields: Iterable[Field], currency: str, thing: str = "") -> None:
         self.what, self.fields, self._currency = what, tuple(fields), currency
         self._names: dict[str, Field] = {}
         for field in self.fields:
@@ -66,6 +66,8 @@ class Headings:
         self._by_weight = self._others(_weight_names)
         self._names = self._others(_one_of_many) | self._names
         self._names = self._others(_everyday_names) | self._names
+        if thing:
+            self._names.setdefault(thing, next(field for field in self.fields if field.name == "code"))
         self._found: dict[str, Column | ValueError] = {}
 
     def find(self, heading: str) -> Column:

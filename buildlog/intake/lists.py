@@ -19,6 +19,8 @@ DATED = {"counts": "count_part", "weigh-ins": "weigh_spool"}
 WISH = Field("wish", "wish", Kind.TEXT, required=True)
 WITH = Field("with", "with", Kind.TEXT)
 _OTHER_NAMES = {"weigh ins": "weigh-ins", "weighings": "weigh-ins", "prints": print_run.KIND, "count": "counts"}
+_NAMED_AS_CODE = frozenset({"part", "assembly", "printer", "print file", "material", "spool", "box", "bought item"})
+"""Lists in which a column headed by the thing itself holds its code; a «question» would rather be its text."""
 NAMED = (*FORMS, *DATED, print_run.KIND, HISTORY)
 
 
@@ -41,7 +43,7 @@ def list_named(text: str) -> str | None:
 @cache
 def headings_for(kind: str, currency: str) -> Headings:
     """The headings of a list; a history has further ones, those of the wish that each line names."""
-    return Headings(f"«{kind}»", fields_of_list(kind), currency)
+    return Headings(f"«{kind}»", fields_of_list(kind), currency, kind if kind in _NAMED_AS_CODE else "")
 
 
 def fields_of_list(kind: str) -> tuple[Field, ...]:

@@ -65,6 +65,7 @@ _COLUMN_ENDINGS = {
 }
 CODE_SHAPE = re.compile(r"[A-Z0-9][A-Z0-9._-]{0,23}")
 _DURATION = re.compile(r"(?:(\d+)\s*d)?\s*(?:(\d+)\s*h)?\s*(?:(\d+)\s*(?:m|min)?)?")
+_SIDES_IN_WORDS = {"left": "l", "right": "r"}
 _YES = frozenset({"yes", "y", "true", "1", "x"})
 _NO = frozenset({"no", "n", "false", "0", "-"})
 LONGEST_TEXT = 200
@@ -164,7 +165,7 @@ class Field:
     def _choice(self, text: str) -> str:
         wanted = _bare(text)
         for known in self.choices:
-            if _bare(known) == wanted:
+            if _bare(known) in (wanted, _SIDES_IN_WORDS.get(wanted)):
                 return known
         raise ValueError(f"«{text}» is none of: {', '.join(self.choices)}")
 

@@ -76,7 +76,7 @@ def promised(status: Status) -> Table:
         Column("due_at", "Promised for", lambda at: day(at, zone)),
         Column("late", "", lambda late: "late" if late else ""),
     )
-    return Table("promised", "Who promised what", columns, rows, "No order is open.")
+    return Table("promised", "What open orders bring", columns, rows, "No order is open.")
 
 
 def _supplier(snapshot: Snapshot, supplier_id: int | None) -> str:

@@ -145,6 +145,11 @@ def test_a_heading_that_is_like_none_is_told_which_there_are(problems: Any, buil
     assert "it has code, name, build" in message
 
 
+def test_a_column_headed_by_the_thing_holds_its_code(ledger: Ledger, read: Any, built: None) -> None:
+    read("boxes.csv", "box,name\nB7,green crate\n")
+    assert form_of(ledger.snapshot(), "box", "B7").name == "green crate"
+
+
 def test_all_errors_of_a_list_are_told_at_once(problems: Any, built: None) -> None:
     found = problems(
         "parts.csv",

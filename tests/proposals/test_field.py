@@ -64,6 +64,11 @@ def test_a_text_that_means_nothing_or_two_things_is_refused(kind: Kind, text: st
     assert len(str(refused.value)) < 500  # a message is read on one screen, whatever was typed
 
 
+@pytest.mark.parametrize(("text", "side"), [("left", "L"), ("RIGHT", "R"), ("l", "L"), ("R", "R")])
+def test_a_side_is_read_by_letter_or_word_in_any_case(text: str, side: str) -> None:
+    assert Field("side", "side", Kind.CHOICE, choices=("L", "R")).parse(text) == side
+
+
 @pytest.mark.parametrize("text", ["\u202e", "\x1b", "\udcff", " \0 "])
 def test_a_text_of_nothing_that_shows_is_no_text(text: str) -> None:
     assert Field("x", "x", Kind.TEXT).parse(text) is None
