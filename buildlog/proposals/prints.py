@@ -100,7 +100,7 @@ class FailPrint:
         refers="part",
         read=read_outcomes,
         write=write_outcomes,
-        help="what is not scrap, as FL07 L salvage",
+        help="what is not scrap, as FL07 L x2 salvage; without a number all of them",
     )
     real_time: int | None = asks("ran", Kind.DURATION, default=None, least=0, help="empty: from start to stop")
     grams: int | None = asks("grams", Kind.GRAMS, default=None, least=0, help="empty: by the time it ran")

@@ -118,7 +118,7 @@ async def test_a_late_failure_asks_when_the_bed_was_free_and_calls_a_bad_moment_
         running = next(job for job in workshop.snapshot().jobs if job.state is JobState.RUNNING)
         await go_to(on, f"printer:{running.printer_id}")
         await on.press("x down")
-        assert "bed free" in on.text
+        assert "ended" in on.text
         await on.type("-9d 9:00")
         await on.press("enter")
         assert "went wrong: it went wrong" in on.text

@@ -141,7 +141,8 @@ def fail_print(wish: FailPrint, work: Work) -> str:
     share = (min(laid, job.estimate_minutes), max(1, job.estimate_minutes))
     close_feeds(work, job, laid_until, typed_grams(wish.grams, wish.grams_2), origin, share)
     kept = make_pieces(work, job, counts, work.at, wish.cause)
-    of_use = f", {count(kept, 'piece')} kept" if kept else ""
+    scrap = sum(each[None] for each in counts.values())
+    of_use = (f", {count(kept, 'piece')} kept" if kept else "") + (f", {scrap} scrapped" if scrap else "")
     return f"{label(job, begins=True)} failed after {hours(laid)}{of_use}."
 
 

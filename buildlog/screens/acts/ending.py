@@ -56,7 +56,7 @@ async def fail_print(screen: LiveScreen, job_id: int | None = None) -> None:
         title = f"{_name(status, running.job_id)} failed"
         from buildlog.screens.asking import WHEN
 
-        free = replace(WHEN, label="bed free", help="when the printer was free again; empty: now")
+        free = replace(WHEN, label="ended", help="when it was noticed and the bed was free; empty: now")
         await screen.ask(FailPrint, title, values={"job": running.job_id}, only=FAILURE, when=free)
 
 

@@ -200,7 +200,8 @@ def test_typed_grams_of_a_failure_win(running, do):
 
 
 def test_what_was_laid_down_before_a_failure_may_be_kept(running, do):
-    do("fail_print", SIX, stopped=NOON, outcomes="HINGE x3 good, FL07 L salvage")
+    said = do("fail_print", SIX, stopped=NOON, outcomes="HINGE x3 good, FL07 L salvage")
+    assert said.endswith(", 4 pieces kept, 2 scrapped.")
     assert lots(running) == [(Side.LEFT, 1, Grade.SALVAGE, "FL07L-A"), (Side.NONE, 3, Grade.GOOD, None)]
     assert [line.scrapped for line in running.snapshot().job_lines] == [0, 1, 1]
     assert running.check() == []
