@@ -166,6 +166,7 @@ RUBBISH = (
 )
 WINDOWS = ((80, 24), (40, 10), (200, 60), (120, 40))
 LONGEST_BURST = 20
+LOOKS_FOR_A_SCREEN = 10
 DEEPEST = 5
 """More than the questions that lie on each other, with the lists of names that are open in them."""
 PAUSES = (0, 0, 0.02, 0.3)
@@ -208,7 +209,12 @@ def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Await
                 await send(["escape"], 0.02)
                 if not pilot.app.screen.is_modal:
                     break
+            before = pilot.app.screen
             await send([place], 0.05)
+            for _ in range(LOOKS_FOR_A_SCREEN):  # on a machine with much else to do it comes later
+                if pilot.app.screen is not before:
+                    break
+                await send([], 0.05)
 
         chance, seen, left = random.Random(seed), set[str](), keys
         ways = cycle(chance.sample(places, len(places)))

@@ -70,6 +70,8 @@ class Question(ModalScreen[T | None]):
         if not grid.is_mounted:
             grid.styles.height = min(lines, self.room)
             return
+        if self._is_gone:
+            return
         self.query_one("#whole").display = any(map(grid.cut_words, range(len(grid.view.shown))))
         self._tell_whole()
         self.call_after_refresh(self._fit)
@@ -78,8 +80,13 @@ class Question(ModalScreen[T | None]):
         if self._list is not None:
             self.call_after_refresh(self.as_high_as, *self._list)  # when the texts are wrapped anew
 
+    @property
+    def _is_gone(self) -> bool:
+        """What was to be done after a refresh may come when it is answered already."""
+        return not self.query("#whole")
+
     def _fit(self) -> None:
-        if self._list is not None:
+        if self._list is not None and not self._is_gone:
             grid, lines = self._list
             grid.styles.height = min(lines, self._room_beside(grid))
 
@@ -88,7 +95,7 @@ class Question(ModalScreen[T | None]):
 
     def _tell_whole(self) -> None:
         """The row under the cursor below the list, where the list cuts it."""
-        if self._list is not None:
+        if self._list is not None and not self._is_gone:
             self.query_one("#whole", Static).update(Text(clean(self._list[0].cut_words())))
 
     def _room_beside(self, grid: Grid) -> int:

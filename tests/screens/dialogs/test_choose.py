@@ -130,3 +130,15 @@ async def test_a_choice_follows_the_window_and_keeps_its_keys_in_sight(bench: Ca
             await pilot.pause(0.2)
             assert sum("thing" in line for line in app.lines) >= least
             assert any("esc leave" in line for line in app.lines)
+
+
+async def test_a_window_that_changes_while_it_is_answered_ends_nothing(bench: Callable[..., Any]) -> None:
+    app = bench()
+    async with app.run_test(size=(80, 24)) as pilot:
+        for width in (60, 100, 80):
+            app.ask(Choose("Which?", [Choice(number, "a long one " * 12) for number in range(30)]))
+            await pilot.resize_terminal(width, 24)
+            app.screen.dismiss(None)
+            await pilot.pause(0.05)
+            assert not app.screen.is_modal
+    assert app.return_code in (0, None)
