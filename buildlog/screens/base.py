@@ -175,7 +175,8 @@ class LiveScreen(WishingScreen):
 
         if self._showing is not None:
             row = self.focused.cut_words() if isinstance(self.focused, Grid) else ""
-            told = " · ".join(text for text in (noted_here(self), row) if text)
+            note = noted_here(self)
+            told = row if note in row else " · ".join(filter(None, (note, row)))  # rows of Things tell notes too
             self.query_one(SaidLine).stand(*((told, Tone.FAINT) if told else self._standing))
 
     def _take(self, status: Status) -> None:

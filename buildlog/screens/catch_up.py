@@ -28,7 +28,7 @@ UP_TO_DATE = """Nothing waits: the ledger is up to date.
 With {tell_more} you tell what nobody expected:
 a print, a step, a fit, a delivery, a weigh-in, a note."""
 COLUMNS = (
-    Column("where", width=11),
+    Column("where", width=14, snug=True),
     Column("what", least=20),
     Column("told", width=48, snug=True),
 )

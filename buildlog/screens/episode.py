@@ -29,7 +29,7 @@ that ends with a filming day.
 {other_episode} plans the first one; then {add_goal} adds goals and {plan_shot} adds shots."""
 
 COLUMNS = (
-    Column("thing", width=10),
+    Column("thing", width=12, snug=True),
     Column("what", least=20),
     Column("when", width=15, align=Align.RIGHT, priority=1, snug=True),
 )

@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 NONE_YET = "No fit to test yet: {go_things} Things adds a fit test."
 NONE_NOW = "No fit asks for anything: {show_all} shows those passed and those to come."
 COLUMNS = (
-    Column("name", "fit", least=24, share=3),
-    Column("place", "where", width=11),
+    Column("name", "fit", least=30, share=3),
+    Column("place", "where", width=14, snug=True),
     Column("minutes", "takes", width=6, align=Align.RIGHT, priority=1),
-    Column("why", "why", least=20, share=4),
+    Column("why", "why", least=18, share=3),
 )
 
 

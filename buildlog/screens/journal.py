@@ -26,7 +26,7 @@ AT_ONCE = 300
 GROUPS = (
     Column("recorded", "at", width=5, align=Align.RIGHT),
     Column("what", "what was recorded", least=24),
-    Column("at", "as of", width=12, align=Align.RIGHT, priority=1),
+    Column("at", "as of", width=12, align=Align.RIGHT, priority=1, snug=True),
     Column("by", "made", width=9, priority=2),
     Column("state", "now", width=12),
 )

@@ -42,7 +42,7 @@ def _drawn(status: Status, title: str, told: BurnDown, reserve: float) -> ChartD
     span = max((x - _days(status.now) for x, _ in forecast), default=0.0)
     oldest = _days(status.now) - max(BEHIND_DAYS, span)
     actual = tuple((x, y) for x, y in _points(told.actual) if x >= oldest)
-    if len(actual) + len(forecast) < 2:
+    if len(actual) + len(forecast) < 2 or not any(y for _, y in (*actual, *forecast)):
         return None
     band = tuple(
         (_days(at), low, high) for (at, low), (_, high) in zip(told.low[:count], told.high[:count], strict=True)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from buildlog.status.status import Status
 
 NOUN_COLUMNS = (Column("noun", least=11), Column("count", width=4, align=Align.RIGHT))
-COLUMNS = (Column("key", "which", width=16), Column("told", "how it stands", least=20))
+COLUMNS = (Column("key", "which", width=22, snug=True), Column("told", "how it stands", least=20))
 
 
 class Things(ThingKeys):

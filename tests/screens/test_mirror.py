@@ -1,5 +1,6 @@
 """Mirror: keys pressed, the record looked at."""
 
+import re
 from typing import Any
 
 import pytest
@@ -49,6 +50,37 @@ async def test_an_assembly_without_sides_has_one_list_over_the_whole_width(works
         await go_to(on, workshop, "HEAD")
         assert not on.app.screen.query_one("#right-side").display
         assert any("How are the lanterns hung?" in line and line.rstrip().endswith("answer") for line in on.lines)
+
+
+SMALL_PICTURE = """\
+ 1 Today [2 Mirror] 3 Prints 4 Stock 5 Fits 7 Episode 8 Journal 9 Things 0
+  Lantern Beetle 0 of 9 slots   held by 8   to print 00:00 h
+  ◂ left                 ⣤ printed  ⠒ worked  ⠉ passed                  right ▸
+                     ····⢠   ▾ Beetle                  ⡄····                0/9
+  0/3          ···········       Leg                   ···········          0/3
+▌                    ····⢠       Head                  ⡄····                0/3
+
+
+
+
+
+
+
+
+  HEAD 4 hold it   print 00:00 h
+▏ 1 × VISOR to print                                          0:00 h      queue
+  1 × CROWN queued                                            0:00 h  see queue
+  sand the head                                               40 min       tick
+  How are the lanterns hung?                                  15 min     answer
+"""
+
+
+async def test_mirror_at_80_by_24_as_a_picture(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop, size=(80, 24)) as on:
+        await on.press("2 down down")
+        shown = "\n".join(on.lines[: SMALL_PICTURE.count("\n")])
+    hours_blotted = re.sub(r"\d+:\d\d h", lambda found: re.sub(r"\d", "0", found[0]), shown)
+    assert hours_blotted == SMALL_PICTURE.rstrip("\n")
 
 
 async def test_what_holds_the_whole_build_stands_under_the_way_to_it(workshop: Ledger, screens: Any) -> None:
