@@ -63,6 +63,10 @@ class HelpLines(Grid):
         """How many are out of sight below."""
         return max(0, len(self.view.shown) - self.page - self.scroll_offset.y)
 
+    def cut_words(self, line: int | None = None) -> str:
+        """Nothing: every text stands there whole, in lines."""
+        return ""
+
     def on_resize(self) -> None:
         self.set_rows(in_lines(self._texts, self.room.width - GUTTER - self._name_width - GAP))
         self.post_message(self.Laid())

@@ -44,7 +44,8 @@ def fact_lines(facts: Sequence[Fact], width: int, most: int) -> list[Spans]:
             lines[-1] = [*lines[-1], (BETWEEN + CUT_SIGN, Tone.FAINT)]
             break
         room = most - len(kept)
-        rest = [span for piece in pieces[room - 1 :] for span in piece]  # of more than one too long: drawn cut
+        gap = (" ", Tone.PLAIN)  # what is left over is drawn cut
+        rest = [span for piece in pieces[room - 1 :] for span in (gap, *piece)][1:]
         lines = [*kept, *pieces[: room - 1], *([rest] if rest else [])]
     return lines
 

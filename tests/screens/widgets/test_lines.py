@@ -69,6 +69,17 @@ async def test_a_fact_that_is_longer_than_a_line_is_parted_between_words(bench: 
         assert app.lines[:2] == ["  AMBER below the reserve of 561 g on Sat", "  26 Dec; 4 days to come"]
 
 
+async def test_of_a_fact_too_long_for_the_lines_left_the_beginning_is_shown(
+    bench: Callable[..., Any],
+) -> None:
+    line = FactsLine()
+    app = bench(line)
+    async with app.run_test(size=(44, 4)) as pilot:
+        line.show((Fact("changes", "4"), Fact("u", "takes back the print of both shins that was finished at one")))
+        await pilot.pause()
+        assert app.lines[:3] == ["  changes 4", "  u takes back the print of both shins that…", ""]
+
+
 async def test_what_is_said_takes_the_lines_that_it_needs_and_follows_the_width(bench: Callable[..., Any]) -> None:
     line = SaidLine()
     app = bench(line)
