@@ -15,6 +15,7 @@ from buildlog.intake.order import in_order
 from buildlog.intake.references import KnownCodes
 from buildlog.intake.rows import Row
 from buildlog.intake.rows_of_files import rows_of_files
+from buildlog.intake.sided import tell_handed_without_side
 from buildlog.proposals.file_base import FileBase, base_from
 from buildlog.proposals.file_problems import Problems
 from buildlog.proposals.files import ReadFiles
@@ -112,6 +113,7 @@ def _read(
     forms = [thing for thing in things if isinstance(thing, FormRow)]
     for thing in things:
         known.check_form(thing, problems)
+    tell_handed_without_side(things, held, problems)
     for fact in facts:
         known.check_fact(fact, problems)
     return forms, facts

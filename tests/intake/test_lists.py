@@ -145,6 +145,15 @@ def test_a_heading_that_is_like_none_is_told_which_there_are(problems: Any, buil
     assert "it has code, name, build" in message
 
 
+def test_a_handed_part_without_a_side_is_told_with_what_is_wrong_in_other_rows(problems: Any, built: None) -> None:
+    found = problems(
+        "parts.csv",
+        "code,name,build,handed,grams,assembly\nX1,x,LB,yes,,BEETLE\nX2,y,LB,no,twelve,LEG\nX3,z,LB,yes,,LEG\n",
+    )
+    assert [(line, column) for line, column, _ in found] == [(2, "assembly"), (3, "grams")], found
+    assert "X1 is handed and BEETLE has no side: say L only, R only or one of each" in found[0][2]
+
+
 def test_a_column_headed_by_the_thing_holds_its_code(ledger: Ledger, read: Any, built: None) -> None:
     read("boxes.csv", "box,name\nB7,green crate\n")
     assert form_of(ledger.snapshot(), "box", "B7").name == "green crate"

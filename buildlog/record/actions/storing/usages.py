@@ -4,6 +4,7 @@ from typing import Any
 
 from buildlog.errors import Refused
 from buildlog.facts.slot_numbers import slot_sides
+from buildlog.proposals.sides import WITHOUT_A_SIDE, handed_without_side
 from buildlog.record.actions.places import position_name
 from buildlog.record.actions.storing.rows import live_row
 from buildlog.record.actions.storing.storing import Storing
@@ -67,13 +68,12 @@ def refuse_wrong_side(usage: Usage, work: Work) -> None:
 
 def refuse_side_rule(part: Part, assembly: Assembly, rule: SideRule, work: Work) -> None:
     sides = has_sides(assembly, work)
-    named = f"{SideRule.LEFT_ONLY}, {SideRule.RIGHT_ONLY} or {SideRule.ONE_OF_EACH}"
     if sides and rule is SideRule.ONE_OF_EACH:
         raise Refused(
             f"{assembly.code} exists left and right: «{rule}» is only for an assembly without a side. "
             f"Leave {part.code} as the position is."
         )
     if not sides and part.handed and rule is SideRule.AS_POSITION:
-        raise Refused(f"{part.code} is handed and {assembly.code} has no side: say {named}.")
+        raise Refused(f"{handed_without_side(part.code, assembly.code)}: say {WITHOUT_A_SIDE}.")
     if not sides and not part.handed and rule is not SideRule.AS_POSITION:
         raise Refused(f"{part.code} is not handed and {assembly.code} has no side: leave «{SideRule.AS_POSITION}».")
