@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from textual import events
 
-from buildlog.screens.widgets.cells import Align
+from buildlog.screens.widgets.cells import Align, width_of
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.rows import Cell, Column, GridRow, Hint, SpanCell, group_row
 from buildlog.screens.widgets.tones import Tone
@@ -255,3 +255,23 @@ async def test_a_row_is_drawn_where_there_is_no_room_for_any_column(bench: Calla
     app = bench(grid)
     async with app.run_test(size=(2, 4)):
         assert app.lines[0] == "▌"
+
+
+async def test_wide_combining_and_right_to_left_names_leave_the_columns_after_them_in_place(
+    bench: Callable[..., Any],
+) -> None:
+    names = (
+        "琥珀色の光るフィラメントの長い名前",
+        "re\u0301sine cho\u0302taigne tre\u0300s claire et longue",
+        "חוט שקוף וארוך מאוד",
+        "plain",
+    )
+    grid = Grid((Column("what", least=6), Column("when", width=12, align=Align.RIGHT), Column("state", width=5)))
+    rows = [GridRow(name, (Cell(name), Cell("20:00"), Cell("open"))) for name in names]
+    grid.set_rows([*rows, GridRow("long", (Cell(names[0]), Cell("done at 20:0"), Cell("open")))])
+    app = bench(grid)
+    async with app.run_test(size=(36, 7)):
+        for line in app.lines[:5]:
+            before = line[: line.index("open")]
+            assert width_of(before.rstrip()) == 28
+            assert width_of(before) == 30
