@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.told import why_prints_failed
 from buildlog.proposals.bought import DrawBought
 from buildlog.proposals.lots import DamagePieces, ScrapPieces
 from buildlog.proposals.printers import PrinterDown, SetBed
@@ -19,11 +20,6 @@ def told_before(wish: type, field: str, snapshot: Snapshot) -> tuple[str, ...]:
     found = _TOLD.get((wish, field))
     words = reversed(tuple(found(snapshot))) if found is not None else ()
     return tuple(dict.fromkeys(word for word in words if word))
-
-
-def _why_prints_failed(snapshot: Snapshot) -> Iterable[str]:
-    yield from (line.cause for line in snapshot.job_lines)
-    yield from (job.cause for job in snapshot.jobs)
 
 
 def _of_pieces(kind: LotEntryKind) -> Told:
@@ -48,7 +44,7 @@ def _sources(snapshot: Snapshot) -> Iterable[str]:
 
 
 _TOLD: dict[tuple[type, str], Told] = {
-    **{(wish, "cause"): _why_prints_failed for wish in (FinishPrint, FailPrint, PrintRan, CorrectPrint)},
+    **{(wish, "cause"): why_prints_failed for wish in (FinishPrint, FailPrint, PrintRan, CorrectPrint)},
     **{(wish, "estimate_from"): _sources for wish in (StartPrint, QueuePrint, PrintRan)},
     **{(wish, "why"): _of_pieces(LotEntryKind.TAKEN_OUT) for wish in (TakeOut, ClearSlot)},
     (ScrapPieces, "why"): _of_pieces(LotEntryKind.SCRAPPED),

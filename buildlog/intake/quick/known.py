@@ -1,7 +1,6 @@
 """The names that a line may use, out of a Snapshot: codes and titles of things in use, positions, marked pieces."""
 
 import re
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
@@ -11,6 +10,7 @@ from buildlog.facts.bench import FitTest, Step
 from buildlog.facts.builds import Build
 from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.told import why_prints_failed
 from buildlog.proposals.places import Place, read_place
 from buildlog.terms import BuildState, JobState, Side, SpoolEntryKind
 
@@ -117,9 +117,8 @@ class Known:
 
     @cached_property
     def causes(self) -> tuple[str, ...]:
-        """Causes of failure that were told before, the most frequent first."""
-        told = Counter(job.cause for job in reversed(self.snapshot.jobs) if job.cause)
-        return tuple(cause for cause, _ in told.most_common())
+        """Causes of failure that were told before, the newest first."""
+        return tuple(dict.fromkeys(cause for cause in reversed(tuple(why_prints_failed(self.snapshot))) if cause))
 
     @cached_property
     def main_build(self) -> Build | None:
