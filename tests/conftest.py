@@ -209,11 +209,9 @@ def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Await
                 await send(["escape"], 0.02)
                 if not pilot.app.screen.is_modal:
                     break
-            before = pilot.app.screen
+            before, looks = pilot.app.screen, LOOKS_FOR_A_SCREEN
             await send([place], 0.05)
-            for _ in range(LOOKS_FOR_A_SCREEN):  # on a machine with much else to do it comes later
-                if pilot.app.screen is not before:
-                    break
+            while pilot.app.screen is before and (looks := looks - 1):  # under load it comes later
                 await send([], 0.05)
 
         chance, seen, left = random.Random(seed), set[str](), keys
