@@ -80,5 +80,6 @@ def test_cautions_defer_and_call_nothing_safe(text: str) -> None:
     section = " ".join(text.partition("## Cautions")[2].split())
     for wanted in ("data sheets", "maker's manual", "local rules", "qualified practice"):
         assert wanted in section
-    told = re.sub(r"footage (is )?safe|`buildlog shot safe |`--safe`", "", text)  # of footage that is copied
+    of_footage = r"footage (is )?safe|`buildlog shot safe |`--safe`|`SHOT-1 safe`|copied\\\|safe"
+    told = re.sub(of_footage, "", text)
     assert not re.search(r"\bsafe(ly)?\b", told, re.IGNORECASE)
