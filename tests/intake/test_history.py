@@ -36,7 +36,7 @@ BY_KIND = {
     Kind.MOMENT: "2026-11-20 10:00",
 }
 BY_NAME = {"place": "LEG L", "slot": "LEG L / FL01", "what": "#12", "piece": "FL01 L", "outcomes": "FL01 L scrap",
-           "counted": "#12 x3, item CORD x40",
+           "counted": "#12 x3, item CORD x40", "stands_in": "LEG L",
            "noun": "box", "key": "B1"}  # fmt: skip
 
 

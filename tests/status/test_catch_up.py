@@ -157,7 +157,7 @@ def test_a_parcel_past_its_day_came_then_or_is_expected_anew(shop: Any, root: An
     line = shop.order(item, 20, Moment("2026-11-23T11:00:00Z"))
     order = shop.change("orders", shop.rows["orders"][0], code="O-01")
     (due,) = dues(shop)
-    assert (due.where, due.what, due.told) == ("O-01", "20 × I0", "due Mon 23 Nov")
+    assert (due.where, due.what, due.told) == ("O-01", "I0 ×20", "due Mon 23 Nov")
     assert due.as_planned.asking is not None
     assert due.as_planned.asking.filled({}) == ReceiveOrder(order="O-01")
     assert due.as_planned.asking.at == order.expected_at
