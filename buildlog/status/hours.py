@@ -21,6 +21,7 @@ from buildlog.status.slot import Holds
 from buildlog.terms import Moment, Origin, Side
 
 if TYPE_CHECKING:
+    from buildlog.status.failing import Failing
     from buildlog.status.on_top import OnTop
 
 __all__ = [
@@ -90,6 +91,12 @@ class Hours:
         from buildlog.status.on_top import usually_on_top  # for Prints only
 
         return usually_on_top(self.snapshot, self.needs, self.pieces, self.now)
+
+    @cached_property
+    def failing(self) -> "Failing":
+        from buildlog.status.failing import share_failing  # for the answer alone
+
+        return share_failing(self.snapshot, self.now)
 
     @cached_property
     def _whole(self) -> Spread:

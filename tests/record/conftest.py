@@ -203,7 +203,7 @@ ANSWERS = {
          "cost", "figures", "alerts"),
     "learning": ("tally", "grams", "polymers", "pace"),
     "hours": ("running", "queued", "pieces", "ready_file", "no_figures", "position_minutes", "sets", "total_minutes",
-              "on_top"),
+              "on_top", "failing"),
     "stock": ("not_covered", "one_spool", "work", "laid", "timeline", "materials", "baskets", "hours_burn_down"),
 }  # fmt: skip
 

@@ -19,6 +19,7 @@ ANSWERS = (
     "hours.sets",
     "hours.total_minutes",
     "hours.on_top",
+    "hours.failing",
     "stock.timeline",
     "stock.materials",
     "stock.baskets",

@@ -4,6 +4,7 @@ from typing import Any
 
 from buildlog.report.table import Column, Table
 from buildlog.status.status import Status
+from buildlog.wording import count
 from buildlog.wording import hours as in_hours
 
 
@@ -34,6 +35,10 @@ def print_hours(status: Status) -> Table:
         f"What usually comes on top: ×{found.on_top.factor:.2f}{usual}, "
         f"so {in_hours(found.total_minutes * found.on_top.factor)} with reprints and trials.",
     ]
+    if found.failing.ended:
+        low, high = (f"{100 * share:.0f} %" for share in (found.failing.low, found.failing.high))
+        failed = f"{found.failing.failed} of {count(found.failing.ended, 'print')} failed"
+        remarks.append(f"{failed}: nine times in ten that means between {low} and {high} of all.")
     if codes := _without_figures(status):
         remarks.append(f"Nobody has said yet how long these take: {', '.join(codes)}.")
     return Table("hours", "Print hours left", columns, rows, "Nothing is left to print.", tuple(remarks))
@@ -51,6 +56,10 @@ def as_plain(status: Status) -> dict[str, Any]:
             "on_top_usual": found.on_top.usual,
             "on_top_prints": found.on_top.prints,
             "with_on_top_minutes": round(found.total_minutes * found.on_top.factor),
+            "failed": found.failing.failed,
+            "ended": found.failing.ended,
+            "failing_low_share": found.failing.low,
+            "failing_high_share": found.failing.high,
             "without_figures": _without_figures(status),
         }
     }
