@@ -11,11 +11,16 @@ from buildlog.intake.csv_out import csv_list
 from buildlog.intake.plan import ReadingPlan, plan_reading
 from buildlog.intake.sheet_out import build_sheet
 from buildlog.ledger import Ledger
-from buildlog.proposals.nouns import FORMS
+from buildlog.proposals.nouns import FORMS, noun_named
 from buildlog.proposals.recorded import live_forms
 from buildlog.proposals.recorded_apart import first_usage
 from buildlog.status.forms import SnapshotRows
 from buildlog.terms import HeldBy
+from buildlog.wording import count
+
+SHEET = "sheet"
+"""What is exported where no noun is named: a build sheet of all."""
+MOST_TAKEN = 30
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +30,10 @@ class ReadReport:
     plan: ReadingPlan
     group_id: int | None
     dry_run: bool
+
+    @property
+    def is_new(self) -> bool:
+        return bool(self.plan.added or self.plan.changed or self.plan.recorded)
 
 
 def read_into(
@@ -56,6 +65,36 @@ def read_into(
     if plan.wish is None:
         return ReadReport(plan, None, dry_run)
     return ReadReport(plan, ledger.record(plan.wish, dry_run=dry_run).group_id, dry_run)
+
+
+def told(report: ReadReport) -> list[str]:
+    """What was taken, and all that a person should look at: left, missing, in conflict; in lines."""
+    plan = report.plan
+    taken = [f"added {named.noun} {named.key}" for named in plan.added]
+    taken += [f"changed {named.noun} {named.key}" for named in plan.changed]
+    lines = [*taken[:MOST_TAKEN], *_rest(taken)]
+    lines += [f"left as it is, changed in the ledger only: {named.noun} {named.key}" for named in plan.left]
+    lines += [f"no longer in its file, not retired: {named.noun} {named.key}" for named in plan.missing]
+    lines += [f"conflict: {conflict}" for conflict in plan.conflicts]
+    lines += list(plan.remarks)
+    if not report.is_new:
+        return [*lines, "Nothing is new in these files: nothing was changed."]
+    shown = "Would take" if report.dry_run else "Took"
+    total = (
+        f"{shown} {count(len(plan.added), 'new thing')}, {count(len(plan.changed), 'change')} and "
+        f"{count(plan.recorded, 'past fact')}; {count(plan.unchanged + plan.known, 'row')} as before."
+    )
+    return [*lines, total]
+
+
+def _rest(taken: list[str]) -> list[str]:
+    more = len(taken) - MOST_TAKEN
+    return [f"… and {more} more"] if more > 0 else []
+
+
+def export(snapshot: Snapshot, what: str) -> str:
+    """What `export` gives: a build sheet of all, or the list of a noun, however that is typed."""
+    return export_sheet(snapshot) if what == SHEET else export_list(snapshot, noun_named(what))
 
 
 def export_list(snapshot: Snapshot, noun: str) -> str:

@@ -7,10 +7,9 @@ import typer
 
 from buildlog.commands.session import open_ledger, say
 from buildlog.commands.waiting import told_while
-from buildlog.files import ReadReport, export_list, export_sheet, read_into, write_text
-from buildlog.proposals.nouns import noun_named
+from buildlog.files import SHEET, read_into, told, write_text
+from buildlog.files import export as exported
 from buildlog.terms import HeldBy
-from buildlog.wording import count
 
 
 def read(
@@ -31,48 +30,17 @@ def read(
             say(line)
 
 
-def told(report: ReadReport) -> list[str]:
-    """What was taken, and all that a person should look at: left, missing, in conflict; in lines."""
-    plan = report.plan
-    taken = [f"added {named.noun} {named.key}" for named in plan.added]
-    taken += [f"changed {named.noun} {named.key}" for named in plan.changed]
-    lines = [*taken[:MOST_TAKEN], *_rest(taken)]
-    lines += [f"left as it is, changed in the ledger only: {named.noun} {named.key}" for named in plan.left]
-    lines += [f"no longer in its file, not retired: {named.noun} {named.key}" for named in plan.missing]
-    lines += [f"conflict: {conflict}" for conflict in plan.conflicts]
-    lines += list(plan.remarks)
-    new = len(plan.added) + len(plan.changed) + plan.recorded
-    if not new:
-        return [*lines, "Nothing is new in these files: nothing was changed."]
-    shown = "Would take" if report.dry_run else "Took"
-    total = (
-        f"{shown} {count(len(plan.added), 'new thing')}, {count(len(plan.changed), 'change')} and "
-        f"{count(plan.recorded, 'past fact')}; {count(plan.unchanged + plan.known, 'row')} as before."
-    )
-    return [*lines, total]
-
-
-MOST_TAKEN = 30
-
-
-def _rest(taken: list[str]) -> list[str]:
-    more = len(taken) - MOST_TAKEN
-    return [f"… and {more} more"] if more > 0 else []
-
-
 def export(
     noun: Annotated[
         str, typer.Argument(help="A noun, as parts or spools, for a CSV list; `sheet` for a build sheet of all.")
-    ] = "sheet",
+    ] = SHEET,
     out: Annotated[Path | None, typer.Option("--out", help="Write to this file instead of standard output.")] = None,
 ) -> None:
     """The things of the ledger, as a list or a build sheet that can be read again; `backup` keeps what happened to
     them, too.
     """
     with open_ledger() as ledger:
-        snapshot = ledger.snapshot()
-        text = export_sheet(snapshot) if noun == "sheet" else export_list(snapshot, noun_named(noun))
-        give(text, out)
+        give(exported(ledger.snapshot(), noun), out)
 
 
 def give(text: str, out: Path | None) -> None:

@@ -183,11 +183,32 @@ def unused(path: Path) -> Path:
 
 
 def restore(path: Path, source: Path, backups: Path, stamp: str) -> Path:
-    """Bring a backup back into the live file after a copy of what is there; returns that copy."""
-    if head_in(source) > HEAD:
-        raise NewerLedger(source, head_in(source))
+    """Bring a backup back into the live file after a copy of what is there; returns that copy.
+
+    An older backup is upgraded beside that copy first: who has the ledger open goes on with it at once.
+    """
+    head = head_in(source)
+    if head > HEAD:
+        raise NewerLedger(source, head)
+    if os.path.samefile(source, path):
+        raise LedgerError(f"{source} is this ledger itself, and was left as it was: name a copy of it.")
     before = unused(backups / f"{path.stem}-before-restore-{stamp}.db")
     backup(path, before)
+    if head == HEAD:
+        _bring_back(path, source)
+        return before
+    upgraded = unused(before.with_name(f"{before.name}.upgraded"))
+    backup(source, upgraded)
+    try:
+        migrate(upgraded, "head")
+        _bring_back(path, upgraded)
+    finally:
+        for beside in ("", "-wal", "-shm"):
+            upgraded.with_name(upgraded.name + beside).unlink(missing_ok=True)
+    return before
+
+
+def _bring_back(path: Path, source: Path) -> None:
     try:
         with (
             closing(sqlite3.connect(read_uri(source), uri=True)) as good,
@@ -196,7 +217,6 @@ def restore(path: Path, source: Path, backups: Path, stamp: str) -> Path:
             good.backup(live)
     except sqlite3.Error as error:
         raise as_ledger_error(error, path) from error
-    return before
 
 
 def check(path: Path) -> list[str]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.verbs import VERBS
 from buildlog.screens.acts.commands import ask_command
+from buildlog.screens.acts.whole_ledger import OF_THE_LEDGER
 from buildlog.screens.dialogs.choose import Choice, Choose
 from buildlog.screens.keys import in_force
 from buildlog.screens.own_keys import as_set, own_keys
@@ -17,8 +18,8 @@ if TYPE_CHECKING:
     from buildlog.screens.app import Buildlog
 
 Found = tuple[str, str, int]
-"""What to do with it («key», «command», «noun» or a noun), the noun, and the row's id; of a key or a command its
-place in the table."""
+"""What to do with it («key», «command», «ledger», «noun» or a noun), the noun or what is done with the ledger, and
+the row's id; of a key or a command its place in the table."""
 
 
 class Find(Choose[Found]):
@@ -51,6 +52,8 @@ async def find(app: Buildlog) -> None:
         await act(app, in_force(screen.SCOPE)[row_id])
     elif what == "command":
         await ask_command(screen, VERBS[row_id])
+    elif what == "ledger":
+        await OF_THE_LEDGER[action].act(screen)
     elif what == "noun":
         await app.lead_to_list(action)
     else:
@@ -58,8 +61,9 @@ async def find(app: Buildlog) -> None:
 
 
 def _commands() -> list[Choice[Found]]:
-    """Every daily action, by its form."""
-    return [Choice(("command", "", index), verb.called, f"form: {verb.told}") for index, verb in enumerate(VERBS)]
+    """Every daily action, by its form; and what is done with the ledger as a whole."""
+    daily = [Choice(("command", "", n), verb.called, f"form: {verb.told}") for n, verb in enumerate(VERBS)]
+    return [*daily, *(Choice(("ledger", name, 0), name, one.told) for name, one in OF_THE_LEDGER.items())]
 
 
 def _nouns() -> list[Choice[Found]]:

@@ -245,6 +245,13 @@ def test_restoring_from_a_foreign_file_is_refused_and_changes_nothing(ledger: Le
     assert len(ledger.snapshot().builds) == 1
 
 
+def test_a_ledger_is_not_restored_from_itself(ledger: Ledger) -> None:
+    ledger.record(beetle())
+    with pytest.raises(LedgerError, match="is this ledger itself"):
+        ledger.restore(ledger.path)
+    assert len(ledger.snapshot().builds) == 1
+
+
 def test_a_fact_in_the_future_is_refused(ledger: Ledger) -> None:
     with pytest.raises(InTheFuture):
         ledger.record(beetle(), Moment("2031-01-01T00:00:00Z"))

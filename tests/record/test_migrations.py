@@ -73,6 +73,23 @@ def test_a_ledger_of_the_first_revision_is_copied_and_then_brought_up_with_all_t
     assert schema_of(old) == schema_of(ledger.path)
 
 
+def test_a_copy_of_an_older_revision_comes_back_upgraded_into_the_ledger_that_is_open(
+    tmp_path: Path, ledger: Ledger
+) -> None:
+    old = tmp_path / "old.db"
+    old.touch()
+    keeping.migrate(old, "0001")
+    filled_like(ledger, old)
+    ledger.record(Add(form_from_texts("build", {"code": "DC", "name": "Drum Cart"})))
+    assert len(ledger.snapshot().builds) == 2
+    before = ledger.restore(old)
+    assert [build.code for build in ledger.snapshot().builds] == ["LB"]
+    assert ledger.check() == []
+    assert keeping.head_in(old) == "0001"
+    assert [path for path in before.parent.iterdir() if "upgraded" in path.name] == []
+    ledger.record(Add(form_from_texts("build", {"code": "DC", "name": "Drum Cart"})))
+
+
 def filled_like(ledger: Ledger, old: Path) -> None:
     """A build in a file of the first revision, whose tables then were those of today but the new ones."""
     ledger.record(Add(form_from_texts("build", {"code": "LB", "name": "Lantern Beetle"})))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,8 +24,8 @@ async def write_file(screen: LiveScreen, title: str, name: str, text: str) -> No
     values = await screen.app.push_screen_wait(AskFields(title, [WHERE], values={"path": name}))
     if values is None:
         return
-    path = Path(values["path"]).expanduser()
-    if path.exists():
+    path = path_of(values["path"])
+    if os.path.lexists(path):
         over = Confirm("Write over it?", [f"{path.absolute()} is there already."], yes="write over it", careful=True)
         if not await screen.app.push_screen_wait(over):
             return
@@ -34,3 +35,8 @@ async def write_file(screen: LiveScreen, title: str, name: str, text: str) -> No
         screen.live.tell(str(error), Tone.BAD)
     else:
         screen.live.tell(f"Wrote {path.absolute()}.", Tone.GOOD)
+
+
+def path_of(typed: str) -> Path:
+    """`~` is the home folder, as in a shell."""
+    return Path(os.path.expanduser(typed))
