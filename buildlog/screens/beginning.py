@@ -14,15 +14,9 @@ if TYPE_CHECKING:
 
 LINES = (
     ("begin:ask", "begin", "six questions lead to what holds it first", "enter"),
-    ("begin:read", "read files", "a build sheet, your lists: buildlog read FILE", "in the shell"),
+    ("begin:read", "read files", "a build sheet, your lists; buildlog read does too", "enter"),
     ("begin:demo", "look first", "an invented build, elsewhere: buildlog demo", "in the shell"),
     ("begin:hand", "by hand", "each thing by its form; buildlog add does too", "9 Things"),
-)
-READ = (
-    "Leave, then in the shell:",
-    "buildlog read build.toml parts.csv spools.csv",
-    "A build sheet says what is built and on what; lists may be as you keep them in a spreadsheet. With any error "
-    "nothing is changed. The README shows one of each.",
 )
 DEMO = (
     "Leave, then in the shell:",
@@ -57,8 +51,11 @@ async def act_on_beginning(screen: LiveScreen, what: str) -> None:
         await six_questions(screen)
     elif what == "hand":
         await screen.live.lead_to_list("build")
+    elif what == "read":
+        from buildlog.screens.acts.reading import read_files
+
+        await read_files(screen)
     else:
-        title, lines = ("Read files", READ) if what == "read" else ("Look at the demo first", DEMO)
         from buildlog.screens.dialogs.say import Say
 
-        await screen.app.push_screen_wait(Say(title, lines))
+        await screen.app.push_screen_wait(Say("Look at the demo first", DEMO))
