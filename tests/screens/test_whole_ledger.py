@@ -16,13 +16,17 @@ from buildlog.proposals.notes import AddNote
 
 
 async def call(on: Any, name: str) -> None:
+    await find(on, name)
+    await on.press("enter")
+
+
+async def find(on: Any, name: str) -> None:
     await on.press("ctrl+p")
     await on.write(name)
     grid = on.app.screen.query_one("#choices")
     number = next(n for n, choice in enumerate(on.app.screen._choices) if choice.label == name)
     assert str(number) in grid.shown_keys
     grid.move_to(str(number))
-    await on.press("enter")
 
 
 async def fill(on: Any, texts: dict[str, str]) -> None:
@@ -77,6 +81,15 @@ async def test_what_is_wrong_with_a_ledger_is_listed(workshop: Ledger, screens: 
         found = workshop.check()
         assert found
         assert all(line[:60] in on.text for line in found[:3]), on.text
+
+
+async def test_checking_a_ledger_that_is_gone_says_what_to_do(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop, size=(200, 24)) as on:
+        await find(on, "check")
+        workshop.path.rename(workshop.path.with_name("moved.db"))
+        await on.press("enter")
+        assert "put the file back" in on.sentences
+        workshop.path.with_name("moved.db").rename(workshop.path)
 
 
 async def test_a_list_is_exported_and_reads_back(workshop: Ledger, screens: Any, tmp_path: Path) -> None:

@@ -56,7 +56,16 @@ async def _check(screen: LiveScreen) -> None:
 
     ledger = screen.live.ledger
     screen.live.tell("Checking the ledger …")
-    found = await asyncio.to_thread(ledger.check)
+
+    def checked() -> list[str]:
+        with ledger.understood():
+            return ledger.check()
+
+    try:
+        found = await asyncio.to_thread(checked)
+    except BuildlogError as error:
+        screen.live.tell(str(error), Tone.BAD)
+        return
     risk = ledger.risk()
     if not found:
         screen.live.tell(f"Nothing is wrong. {risk or ''}".rstrip(), Tone.CAUTION if risk else Tone.GOOD)
@@ -101,7 +110,7 @@ async def _restore(screen: LiveScreen) -> None:
 
 def _copies(folder: Path) -> list[str]:
     """Those in the backups folder, the newest first."""
-    copies = folder.glob("*.db") if folder.is_dir() else ()
+    copies = [copy for copy in folder.glob("*.db") if copy.is_file()]
     return [str(copy) for copy in sorted(copies, key=lambda copy: copy.stat().st_mtime, reverse=True)]
 
 
