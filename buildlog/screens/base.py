@@ -42,6 +42,7 @@ from buildlog.screens.widgets.key_line import KeyClicked, KeyLine
 from buildlog.screens.widgets.said_line import SaidLine
 from buildlog.screens.widgets.title_line import TitleLine
 from buildlog.screens.widgets.tones import Tone
+from buildlog.screens.window_size import NewestSize
 from buildlog.screens.wishing import WishingScreen
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ LEAST_WIDTH, LEAST_HEIGHT = 60, 16
 TOO_SMALL = f"This window is too small to read: make it at least {LEAST_WIDTH} × {LEAST_HEIGHT}."
 
 
-class LiveScreen(WishingScreen):
+class LiveScreen(NewestSize, WishingScreen):
     """A screen that shows a Status. The class `-wide` is set from 110 columns on.
 
     `BY_BUILD` is whether it leaves out other builds while one is shown; what they share stays whole.

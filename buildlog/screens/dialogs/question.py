@@ -18,6 +18,7 @@ from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.widgets.cells import clean
 from buildlog.screens.widgets.grid import Grid
 from buildlog.screens.widgets.hint_line import HintLine
+from buildlog.screens.window_size import NewestSize
 
 T = TypeVar("T")
 LINES_BESIDE = 10
@@ -31,7 +32,7 @@ def said(text: str, classes: str = "") -> Static:
     return Static(Text(clean(text)), markup=False, classes=classes)
 
 
-class Question(ModalScreen[T | None]):
+class Question(NewestSize, ModalScreen[T | None]):
     """Base of the dialogs: answers with a value of T, or None when it is left with esc.
 
     `ASKS` is whether it waits for an answer, rather than tell something that must be read.
