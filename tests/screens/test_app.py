@@ -22,7 +22,7 @@ def states(ledger: Ledger) -> list[str]:
 
 async def test_an_empty_ledger_leads_in(ledger: Ledger, screens: Any) -> None:
     async with screens(ledger, size=(80, 24)) as on:
-        for begin in ("six questions", "buildlog demo", "buildlog read FILE", "buildlog add"):
+        for begin in ("six questions", "buildlog demo", "buildlog read", "buildlog add"):
             assert begin in on.text
         assert on.lines[0].startswith(" [1 Today]")
         for key in "1234":
