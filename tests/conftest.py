@@ -3,9 +3,9 @@
 import os
 import random
 import shutil
+from collections import deque
 from collections.abc import Awaitable, Callable, Iterator
 from datetime import UTC, datetime, timedelta
-from itertools import cycle
 from pathlib import Path
 from typing import Any
 
@@ -166,7 +166,7 @@ RUBBISH = (
 )
 WINDOWS = ((80, 24), (40, 10), (200, 60), (120, 40))
 LONGEST_BURST = 20
-LOOKS_FOR_A_SCREEN = 10
+LOOKS_FOR_A_SCREEN = 40
 DEEPEST = 5
 """More than the questions that lie on each other, with the lists of names that are open in them."""
 PAUSES = (0, 0, 0.02, 0.3)
@@ -186,8 +186,8 @@ def pressed(key: str) -> Any:
 def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Awaitable[set[str]]]:
     """``await mash(pilot, seed, 200)``: keys at random in bursts, rubbish typed and pasted, the window resized.
 
-    Nothing waits for a single key. In a folder of its own: there are keys that write a file. Returns the names of
-    the screens and the questions that were in view after a burst.
+    Nothing waits for a single key. In a folder of its own: some keys write a file. Returns the names of what was in
+    view after a burst: screens and questions.
     """
     from textual.events import Paste
 
@@ -204,18 +204,17 @@ def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Await
             await pilot.pause(pause)
             seen.update((pilot.app.current_mode, type(pilot.app.screen).__name__))
 
-        async def go(place: str) -> None:
-            for _ in range(DEEPEST):
+        async def go() -> None:  # to the next place; after a question that is not left yet, to the same again
+            for _ in range(DEEPEST if pilot.app.screen.is_modal else 1):
                 await send(["escape"], 0.02)
-                if not pilot.app.screen.is_modal:
-                    break
             before, looks = pilot.app.screen, LOOKS_FOR_A_SCREEN
-            await send([place], 0.05)
+            await send([ways[0]], 0.05)
             while pilot.app.screen is before and (looks := looks - 1):  # under load it comes later
                 await send([], 0.05)
+            ways.rotate(0 if before.is_modal else -1)
 
         chance, seen, left = random.Random(seed), set[str](), keys
-        ways = cycle(chance.sample(places, len(places)))
+        ways = deque(chance.sample(places, len(places)))
         while left > 0:
             burst = chance.choices(mashed, k=min(left, chance.randint(1, LONGEST_BURST)))
             left -= len(burst)
@@ -227,7 +226,7 @@ def mash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Await
                 case 2:
                     burst += filter(str.isprintable, chance.choice(RUBBISH))
                 case 3 | 4 | 5:
-                    await go(next(ways))
+                    await go()
             await send(burst, chance.choice(PAUSES))
         await pilot.pause(0.2)
         return seen
