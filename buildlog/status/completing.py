@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from typing import Any, TypeVar
 
 from buildlog.facts.bench import FitTest, Step
+from buildlog.facts.stock import Spool
 from buildlog.proposals.fits import RecordFit
 from buildlog.proposals.prints import StartPrint
 from buildlog.proposals.spools import WeighSpool
@@ -21,7 +22,7 @@ from buildlog.status.spools_short import spools_short
 from buildlog.status.status import Status
 from buildlog.terms import Moment
 
-Coded = TypeVar("Coded", Step, FitTest)
+Coded = TypeVar("Coded", Step, FitTest, Spool)
 
 
 def needs_status(wish: Any) -> bool:
@@ -62,7 +63,7 @@ def completed(wish: Any, status: Status, at: Moment | None = None) -> Any:
 
 
 def _weighed(wish: WeighSpool, status: Status) -> WeighSpool:
-    spool = next((s for s in status.snapshot.spools if s.code == wish.spool.strip().upper()), None)
+    spool = _coded(status.snapshot.spools, wish.spool)
     if spool is None or spool.received_at > status.now:
         return wish
     told = surprise(status.snapshot, spool, status.accounts.spools[spool.id], wish.gross)

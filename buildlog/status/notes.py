@@ -29,9 +29,16 @@ def notes_of(snapshot: Snapshot, noun: str) -> dict[str, list[Note]]:
 
 def about_of(snapshot: Snapshot, noun: str, row_id: int) -> str:
     """As it is typed again: ``part FL07``, ``lot #12``, ``position TOE R.2``, ``print 8``; "" where none is taken."""
-    if (noun not in FORMS and noun not in BESIDE_NOUNS) or not _rows(snapshot, noun, row_id):
-        return ""
-    return f"{noun} {_called(snapshot, noun, row_id)}".strip()
+    return f"{noun} {_called(snapshot, noun, row_id)}".strip() if _is_taken(snapshot, noun, row_id) else ""
+
+
+def key_typed(snapshot: Snapshot, noun: str, row_id: int) -> str:
+    """As it is typed where the noun is known: ``FL07``, ``#12``, ``TOE R.2``; "" where none is taken."""
+    return _called(snapshot, noun, row_id) if _is_taken(snapshot, noun, row_id) else ""
+
+
+def _is_taken(snapshot: Snapshot, noun: str, row_id: int) -> bool:
+    return (noun in FORMS or noun in BESIDE_NOUNS) and bool(_rows(snapshot, noun, row_id))
 
 
 def id_of(snapshot: Snapshot, noun: str, key: str) -> int | None:

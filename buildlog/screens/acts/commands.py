@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.field import Field, fields_of
 from buildlog.screens.acts.named import said_cautions
-from buildlog.status.notes import about_of
+from buildlog.status.notes import key_typed
 from buildlog.status.said_before import cautions_of
 
 if TYPE_CHECKING:
@@ -44,6 +44,6 @@ def _from_the_cursor(screen: LiveScreen, status: Status, fields: tuple[Field, ..
     here = screen.thing_here
     if here is None:
         return {}
-    noun, key = here[0], about_of(status.snapshot, *here).removeprefix(f"{here[0]} ")
+    noun, key = here[0], key_typed(status.snapshot, *here)
     field = next((field for field in fields if noun in field.refers.split(" or ")), None)
     return {} if field is None or not key else {field.name: field.parse(key)}

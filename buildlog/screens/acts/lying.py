@@ -19,7 +19,7 @@ from buildlog.proposals.lots import (
 )
 from buildlog.proposals.nouns import Change, noun_fields
 from buildlog.proposals.places import PiecesNamed
-from buildlog.status.notes import about_of
+from buildlog.status.notes import key_typed
 from buildlog.wording import count, few
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ async def _move_all(screen: LiveScreen, status: Status, lots: Sequence[Lot], kep
     to, at = told["box"], told["at"]
     wishes: list[tuple[Any, Any]] = [(MovePieces(what=_piece(lot), box=to), at) for lot in lots]
     for noun, row_id in kept:
-        key = about_of(snapshot, noun, row_id).removeprefix(f"{noun} ")
+        key = key_typed(snapshot, noun, row_id)
         wishes.append((Change(noun, key, {"box": to}), at))
     return await screen.live.record_all(wishes, f"Put {named} into {to}.") is not None
 
@@ -110,5 +110,5 @@ def _piece(lot: Lot) -> PiecesNamed:
 def _named(status: Status, lots: Sequence[Lot], kept: Sequence[tuple[str, int]]) -> str:
     """The one by its name; several by their number and the first of them."""
     names = [lot_name(status.snapshot, lot) for lot in lots]
-    names += [about_of(status.snapshot, noun, row_id).removeprefix(f"{noun} ") for noun, row_id in kept]
+    names += [key_typed(status.snapshot, noun, row_id) for noun, row_id in kept]
     return names[0] if len(names) == 1 else f"{count(len(names), 'thing')} ({few(names, 3)})"
