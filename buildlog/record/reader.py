@@ -2,11 +2,10 @@
 
 import dataclasses
 import sqlite3
-from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from enum import StrEnum
-from itertools import repeat
+from functools import cache
 from pathlib import Path
 from threading import Lock
 from types import UnionType
@@ -15,6 +14,7 @@ from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin, get_ty
 from buildlog.errors import LedgerChanged, LedgerGone
 from buildlog.facts.builds import Settings
 from buildlog.facts.collection import no_collection
+from buildlog.facts.frozen import many
 from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
@@ -54,6 +54,7 @@ def is_optional(annotation: Any) -> bool:
     return get_origin(annotation) in (Union, UnionType) and type(None) in get_args(annotation)
 
 
+@cache
 def _convert(annotation: Any) -> Callable[[Any], Any] | None:
     """How a stored value becomes the annotated one; None where it already is."""
     kind = plain_type(annotation)
@@ -72,18 +73,17 @@ def row_query(row: type[Any], table: str, tail: str = "ORDER BY id") -> str:
 
 
 def rows_of(row: type[R], found: list[tuple[Any, ...]]) -> tuple[R, ...]:
-    """Stored rows as frozen ones. All rows of a table are filled a column at a time by the slots themselves: half the
-    cost of calling a frozen class once a row, which looks every field up by name. Facts check and derive nothing when
-    they are made, so nothing is passed by (a test compares them with rows that were called for).
+    """Stored rows as frozen ones. Facts check and derive nothing when they are made, so nothing is passed by where
+    they are made many at once (a test compares them with rows that were called for).
     """
-    if not found:
-        return ()
-    hints = get_type_hints(row)
-    rows = tuple(map(object.__new__, repeat(row, len(found))))
-    for name, column in zip(hints, zip(*found, strict=True), strict=True):
-        convert = _convert(hints[name])
-        deque(map(row.__dict__[name].__set__, rows, map(convert, column) if convert else column), maxlen=0)
-    return rows
+    of: Any = row
+    return _made_of(of)(found)
+
+
+@cache
+def _made_of(row: Any) -> Callable[[list[tuple[Any, ...]]], tuple[Any, ...]]:
+    hints: dict[str, Any] = {field.name: field.type for field in dataclasses.fields(row)}
+    return many(row, {name: turn for name, hint in hints.items() if (turn := _convert(hint))})
 
 
 def _file_at(path: Path) -> tuple[int, int] | None:
@@ -174,8 +174,15 @@ def _row_type(name: str) -> type[Any]:
 
 def _stored(connection: sqlite3.Connection, name: str, where: str = "") -> tuple[Any, ...]:
     """Rows of one noun in order of id."""
-    row = _row_type(name)
-    return rows_of(row, connection.execute(row_query(row, table_name(name), f"{where} ORDER BY id")).fetchall())
+    row, rows = _row_type(name), list[Any]()
+    cursor = connection.execute(row_query(row, table_name(name), f"{where} ORDER BY id"))
+    while found := cursor.fetchmany(AT_ONCE):
+        rows += rows_of(row, found)
+    return tuple(rows)
+
+
+AT_ONCE = 1000
+"""Our choice: so many stored rows are there before the frozen ones are made of them; all at once cost more."""
 
 
 class _Held(NamedTuple):

@@ -59,7 +59,7 @@ def test_stored_values_come_back_as_enums_and_booleans(ledger: Ledger, add: typi
 
 
 @pytest.mark.parametrize("name", SNAPSHOT_FIELDS)
-def test_a_row_filled_column_by_column_is_the_row_that_a_call_makes(name: str) -> None:
+def test_a_row_made_with_many_others_is_the_row_that_a_call_makes(name: str) -> None:
     row = row_type(name)
     assert not hasattr(row, "__post_init__")
     hints = typing.get_type_hints(row)
@@ -68,6 +68,9 @@ def test_a_row_filled_column_by_column_is_the_row_that_a_call_makes(name: str) -
     filled = rows_of(row, [*stored, *held])
     assert filled == tuple(row(*map(as_told, hints.values(), values)) for values in [*stored, *held])
     assert [hash(one) for one in filled] == [hash(dataclasses.replace(one)) for one in filled]
+    assert all(type(one) is row for one in filled)
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        filled[0].id = 3
 
 
 def sample(annotation: object, number: int) -> object:
