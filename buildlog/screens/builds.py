@@ -57,6 +57,9 @@ def only_of_build(status: Status, build_id: int | None, rows: Sequence[GridRow])
 def builds_of_row(status: Status, key: str) -> set[int]:
     """Ids of the builds that a row ``noun:id`` belongs to; none for what builds share."""
     noun, _, rest = key.partition(":")
+    if noun == "doable" and rest.isdecimal():  # there may be thousands
+        found = status.doable[int(rest)].position_id
+        return _of_positions(status.snapshot, () if found is None else (found,))
     numbers = [int(part) for part in rest.split("-") if part.isdecimal()]
     if not numbers:
         return set()
@@ -65,9 +68,6 @@ def builds_of_row(status: Status, key: str) -> set[int]:
         return _of_positions(snapshot, numbers[:1])
     if noun in ("fit", "step", "cure"):
         return _of_positions(snapshot, (place for place in numbers[1:] if place))
-    if noun == "doable":
-        found = status.doable[numbers[0]].position_id
-        return _of_positions(snapshot, [] if found is None else [found])
     if noun in ("offer", "night"):
         return _of_parts(snapshot, (line.part_id for line in snapshot.lines_of_file.get(numbers[-1], ())))
     if noun in ("job", "print"):

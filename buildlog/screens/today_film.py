@@ -8,10 +8,10 @@ from buildlog.facts.naming import position_name
 from buildlog.screens.lines import BETWEEN, line, section
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
+from buildlog.status.blocker import Blocker, BlockerKind
 from buildlog.wording import span
 
 if TYPE_CHECKING:
-    from buildlog.status.blocker import Blocker
     from buildlog.status.status import Status
 
 
@@ -20,7 +20,7 @@ def film_rows(status: Status) -> list[GridRow]:
     held: dict[int, Blocker] = {}
     for leaves in status.blockers.leaves.values():
         for leaf in leaves:
-            if leaf.kind.value == "film first" and leaf.bench_minutes is not None:
+            if leaf.kind is BlockerKind.FILM_FIRST and leaf.bench_minutes is not None:
                 held.setdefault(leaf.about.id, leaf)
     return section("film", "Film first, it cannot be undone", [_row(status, leaf) for leaf in held.values()])
 

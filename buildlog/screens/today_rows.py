@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime, time, timedelta
+from itertools import chain
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
@@ -12,18 +13,18 @@ from buildlog.screens.acts.named import file_of, spool_of, told_of_order
 from buildlog.screens.lines import BETWEEN, line, none, section, soon
 from buildlog.screens.machine_rows import machine_row, spools_told
 from buildlog.screens.today_film import film_rows
+from buildlog.screens.today_work import work_rows
 from buildlog.screens.widgets.alert_list import folded
 from buildlog.screens.widgets.facts_line import Fact
 from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
 from buildlog.screens.widgets.tones import Tone
+from buildlog.status.blocker import Blocker, BlockerKind
 from buildlog.status.waits import how_many_wait
 from buildlog.terms import Moment, moment, when
-from buildlog.wording import clock, count, day, grams, hours, near, span
+from buildlog.wording import clock, count, day, grams, hours, near
 
 if TYPE_CHECKING:
     from buildlog.status.alerts import Alert
-    from buildlog.status.blocker import Blocker
-    from buildlog.status.doable import Doable
     from buildlog.status.machines import Offer
     from buildlog.status.milestones import MilestoneState, TargetState
     from buildlog.status.status import Status
@@ -81,7 +82,7 @@ def left_rows(status: Status, build_id: int | None) -> list[GridRow]:
 
 def right_rows(status: Status) -> list[GridRow]:
     """What can be done now, in the order of the Status."""
-    rows = status.kept.ask("rows to do", ("assemblies", "positions"), (status.doable,), lambda: _doable_rows(status))
+    rows = work_rows(status)
     return section("doable", "Can be done now", rows or [none("doable", "Nothing can be done by hand right now.")])
 
 
@@ -211,7 +212,8 @@ def _soon(status: Status) -> list[GridRow]:
 
 def _cures(status: Status) -> Iterator[GridRow]:
     zone = status.snapshot.settings.home_zone
-    curing = [leaf for leaves in status.blockers.leaves.values() for leaf in leaves if leaf.kind.value == "curing"]
+    leaves = chain.from_iterable(status.blockers.leaves.values())
+    curing = [leaf for leaf in leaves if leaf.kind is BlockerKind.CURING]
     timed: list[tuple[Moment, Blocker]] = [(leaf.until, leaf) for leaf in curing if leaf.until is not None]
     for until, leaf in sorted(timed, key=lambda pair: pair[0]):
         place = position_name(status.snapshot, leaf.position_id)
@@ -226,15 +228,3 @@ def _parcels(status: Status) -> Iterator[GridRow]:
         if order.closed_at is None and status.now < order.expected_at <= until:
             told = f"parcel: {told_of_order(status, order.id)}"
             yield line(f"order:{order.id}", order.code, told, day(order.expected_at, zone))
-
-
-def _doable_rows(status: Status) -> list[GridRow]:
-    return [_doable_row(status, index, doable) for index, doable in enumerate(status.doable)]
-
-
-def _doable_row(status: Status, index: int, doable: Doable) -> GridRow:
-    place = position_name(status.snapshot, doable.position_id) if doable.position_id is not None else ""
-    beside = BETWEEN + "needs two" if doable.needs_two else BETWEEN + "a helper can" if doable.helper_can else ""
-    goal = BETWEEN + "goal" if doable.goal else ""
-    text = SpanCell(((doable.text, Tone.PLAIN), (goal, Tone.ACCENT), (beside, Tone.FAINT)))
-    return line(f"doable:{index}", place, text, span(doable.minutes) if doable.minutes else "")

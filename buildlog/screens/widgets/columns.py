@@ -73,8 +73,9 @@ def width_in_cells(cell: Painted) -> int:
 
 
 def snug(column: Column, index: int, rows: Sequence[GridRow]) -> Column:
-    """The column no wider than its title and its widest cell in these rows."""
-    cells = (row.cells[index] for row in rows if row.hint is not Hint.GROUP and index < len(row.cells))
+    """The column no wider than its title and its widest cell in these rows; a cell that many share counts once."""
+    of_rows = (row.cells[index] for row in rows if row.hint is not Hint.GROUP and index < len(row.cells))
+    cells = {id(cell): cell for cell in of_rows}.values()
     widest = max(1, width_of(column.title), max(map(width_in_cells, cells), default=1))
     return replace(column, width=min(column.width or widest, widest))
 
