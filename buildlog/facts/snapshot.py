@@ -37,6 +37,7 @@ from buildlog.facts.stock import (
 )
 from buildlog.facts.story import Promise, Shot, ViewerQuestion
 from buildlog.facts.tree import Assembly, Demand, Part, Position, Revision, Usage
+from buildlog.terms import JobState
 
 K = TypeVar("K", bound=Hashable)
 V = TypeVar("V")
@@ -161,6 +162,10 @@ class Snapshot:
         return grouped((p for p in self.positions if p.retired_at is None), lambda p: p.assembly_id)
 
     @cached_property
+    def jobs_of_state(self) -> dict[JobState, list[Job]]:
+        return grouped(self.jobs, attrgetter("state"))
+
+    @cached_property
     def lines_of_job(self) -> dict[int, list[JobLine]]:
         return grouped(self.job_lines, attrgetter("job_id"))
 
@@ -204,6 +209,7 @@ INDEXED = {
     "revisions_of": "revisions",
     "demands_of": "demands",
     "positions_of": "positions",
+    "jobs_of_state": "jobs",
     "lines_of_job": "job_lines",
     "feeds_of_job": "feeds",
     "feeds_of_spool": "feeds",

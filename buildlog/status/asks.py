@@ -7,7 +7,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.piece_hours import PieceHours, current_revisions
-from buildlog.status.slot import Holds
+from buildlog.status.slot import TO_GET
 from buildlog.terms import Moment, Side
 
 Key = tuple[int, Side]
@@ -46,16 +46,17 @@ def work_under_way(snapshot: Snapshot, hours: Hours) -> Iterator[Work]:
 def work_to_print(snapshot: Snapshot, needs: Needs, hours: Hours, asked: "PieceAsks") -> Iterator[Work]:
     """Slots to print in allotment order, then spares wanted."""
     known: dict[Key, tuple[float, tuple[HeadAsk, ...], bool]] = {}
+    parts = snapshot.part
     for key, need in needs.by_part.items():
-        if need.to_get and key in hours.pieces:
-            known[key] = (hours.pieces[key].expected_minutes, asked.of(key), snapshot.part[key[0]].one_lot)
+        if need.to_get and (piece := hours.pieces.get(key)) is not None:
+            known[key] = (piece.expected_minutes, asked.of(piece), parts[piece.part_id].one_lot)
     for slot in needs.slots:
-        if slot.holds is Holds.TO_GET and (told := known.get(key := (slot.part, slot.side))) is not None:
+        if slot.holds is TO_GET and (told := known.get(key := (slot.part, slot.side))) is not None:
             minutes, asks, one_lot = told
             yield Work("to print", minutes, asks, key, slot.rank, one_lot)
     for key, need in needs.by_part.items():
-        if need.spares_to_get and key in hours.pieces:
-            spare = Work("spare", hours.pieces[key].expected_minutes, asked.of(key))
+        if need.spares_to_get and (piece := hours.pieces.get(key)) is not None:
+            spare = Work("spare", piece.expected_minutes, asked.of(piece))
             yield from [spare] * need.spares_to_get
 
 
@@ -70,8 +71,7 @@ class PieceAsks:
         self._files = {file.id: file for file in snapshot.print_files}
         self._known: dict[tuple[int, int | None, float], tuple[HeadAsk, ...]] = {}
 
-    def of(self, key: Key) -> tuple[HeadAsk, ...]:
-        piece = self._hours.pieces[key]
+    def of(self, piece: PieceHours) -> tuple[HeadAsk, ...]:
         alike = (piece.part_id, piece.print_file_id, piece.estimated_minutes)
         found = self._known.get(alike)
         if found is None:

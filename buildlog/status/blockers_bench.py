@@ -10,7 +10,7 @@ from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.fits import Fits, FitState, Verdict
 from buildlog.status.needs import Needs
 from buildlog.status.shots import FilmFirst
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import ALLOTTED, FILLED, Slot
 from buildlog.status.work import WorkDone
 from buildlog.terms import Side
 
@@ -152,7 +152,7 @@ class BenchCauses:
 
 
 _WORD = {Side.LEFT: "left", Side.RIGHT: "right", Side.NONE: "lead side"}
-_THERE = (Holds.FILLED, Holds.ALLOTTED)
+_THERE = (FILLED, ALLOTTED)
 _FIT_KINDS = {
     Verdict.DUE: BlockerKind.FIT_DUE,
     Verdict.FAILED: BlockerKind.FIT_FAILED,

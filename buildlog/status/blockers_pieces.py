@@ -15,7 +15,7 @@ from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.pools import jobs_under_way
 from buildlog.status.shots import FilmFirst
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import ALLOTTED, FILLED, TO_GET, UNDER_WAY, Holds, Slot
 from buildlog.status.work import WorkDone
 from buildlog.terms import JobState, Moment, Origin, Side, Stage
 
@@ -63,7 +63,7 @@ class PieceCauses:
         """By position, part and side."""
         lost: Counter[tuple[int, int, Side]] = Counter()
         for slot in self._needs.slots if left else ():
-            if slot.holds is Holds.TO_GET and left.get((slot.part, slot.side)):
+            if slot.holds is TO_GET and left.get((slot.part, slot.side)):
                 left[slot.part, slot.side] -= 1
                 lost[slot.position, slot.part, slot.side] += 1
         return lost
@@ -73,19 +73,20 @@ class PieceCauses:
         found: list[Blocker] = self._stands.without_slot(position_id)
         alike: defaultdict[tuple[Holds, bool, int, Side, int], list[Slot]] = defaultdict(list)
         for slot in slots:
-            if slot.stood_in is not None:
+            _, _, _, part_id, side, holds, _, _, _, line, stood_in, held, open_steps = slot
+            if stood_in is not None:
                 found.append(self._stands.of_slot(slot))
-            if slot.held or (slot.holds is Holds.FILLED and not slot.open_steps):
+            if held or (holds is FILLED and not open_steps):
                 continue
-            job_id = self._job_of_line[slot.line].id if slot.line is not None else 0
-            alike[slot.holds, slot.open_steps, slot.part, slot.side, job_id].append(slot)
+            job_id = self._job_of_line[line].id if line is not None else 0
+            alike[holds, open_steps, part_id, side, job_id].append(slot)
         for (holds, open_steps, part_id, side, job_id), same in alike.items():
             key = (part_id, side)
             if open_steps:
                 found += self._open_steps(position_id, key, same)
-            elif holds is Holds.ALLOTTED:
+            elif holds is ALLOTTED:
                 found += self._to_fit(position_id, key, same)
-            elif holds is Holds.UNDER_WAY:
+            elif holds is UNDER_WAY:
                 found.append(self._under_way(position_id, key, job_id, len(same)))
             else:
                 found += self._to_get(position_id, key, len(same))
@@ -170,11 +171,11 @@ class PieceCauses:
         if part.bought_item_id is not None:
             item = Thing("bought item", part.bought_item_id, part.code)
             return (Blocker(BlockerKind.BOUGHT_SHORT, position_id, item, f"{count} × {part.code} to buy", count),)
-        if part.stage is Stage.IDEA or part.id not in self._needs.old.current:
+        if part.stage is _IDEA or part.id not in self._needs.old.current:
             text, minutes = f"{part.code} is not drawn yet", bench_minutes.DESIGN
             thing = self._thing(key)
             return (Blocker(BlockerKind.NOT_DRAWN, position_id, thing, text, count, bench_minutes=minutes),)
-        if part.origin is Origin.MADE:
+        if part.origin is _MADE:
             revision = self._snapshot.revision[self._needs.old.current[part.id]]
             each = revision.hand_minutes if revision.hand_minutes is not None else bench_minutes.MAKE_BY_HAND
             thing = self._thing(key)
@@ -193,3 +194,6 @@ class PieceCauses:
             minutes = bench_minutes.REPAIR * broken
             text = f"{broken} × {thing.name} out of use: repair it"
             yield Blocker(BlockerKind.DAMAGED, position_id, thing, text, broken, bench_minutes=minutes)
+
+
+_IDEA, _MADE = Stage.IDEA, Origin.MADE

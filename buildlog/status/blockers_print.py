@@ -13,7 +13,7 @@ from buildlog.status.blocker import Blocker, BlockerKind, Thing
 from buildlog.status.hours import Hours, PieceHours
 from buildlog.status.kept import Kept
 from buildlog.status.needs import Needs
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import TO_GET, Slot
 from buildlog.status.spool_check import SpoolCheck
 from buildlog.status.stock import NotCovered, Stock
 from buildlog.terms import JobState, Moment, Origin, Side
@@ -63,7 +63,7 @@ def _is_any(piece: PieceHours | None, idle: frozenset[int]) -> bool:
 
 
 def idle_printers(snapshot: Snapshot, accounts: Accounts) -> frozenset[int]:
-    busy = {job.printer_id for job in snapshot.jobs if job.state is JobState.RUNNING}
+    busy = {job.printer_id for job in snapshot.jobs_of_state.get(JobState.RUNNING, ())}
     return frozenset(
         printer.id
         for printer in snapshot.printers
@@ -83,7 +83,7 @@ def _places_to_get(snapshot: Snapshot, needs: Needs) -> dict[Place, tuple[Slot, 
     found: defaultdict[Place, list[Slot]] = defaultdict(list)
     for position_id, slots in needs.by_position.items():
         for slot in slots:
-            if slot.holds is Holds.TO_GET and not slot.held and slot.part in printed:
+            if slot.holds is TO_GET and not slot.held and slot.part in printed:
                 found[position_id, slot.part, slot.side].append(slot)
     return {place: tuple(slots) for place, slots in found.items()}
 

@@ -1,7 +1,7 @@
 """Which slots are filled, and by what."""
 
 from buildlog.facts.snapshot import Snapshot
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import ALLOTTED, FILLED, Slot
 
 Fill = tuple[int, int | None]
 """Part and revision, the revision None for a bought one."""
@@ -21,13 +21,13 @@ class Filling:
     def is_filled(self, slot: Slot) -> bool:
         if slot.open_steps:
             return False
-        if slot.holds is Holds.ALLOTTED:
+        if slot.holds is ALLOTTED:
             return slot.stood_in is None and not self._by_hand[slot.usage]
-        return slot.holds is Holds.FILLED
+        return slot.holds is FILLED
 
     def holds_something(self, slot: Slot) -> bool:
         """Right or not, a slot that shows no gap."""
-        return slot.fitting is not None or (slot.holds is Holds.ALLOTTED and not self._by_hand[slot.usage])
+        return slot.fitting is not None or (slot.holds is ALLOTTED and not self._by_hand[slot.usage])
 
     def fills(self, slot: Slot) -> Fill | None:
         if not self.is_filled(slot):

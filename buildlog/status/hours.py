@@ -17,7 +17,7 @@ from buildlog.status.needs import Needs
 from buildlog.status.piece_hours import PieceHours, PieceReckoner
 from buildlog.status.printers_that_can import PrintersThatCan
 from buildlog.status.set_up import settle_set_ups
-from buildlog.status.slot import Holds
+from buildlog.status.slot import TO_GET, UNDER_WAY
 from buildlog.terms import Moment, Origin, Side
 
 if TYPE_CHECKING:
@@ -171,7 +171,7 @@ def _no_figures(needs: Needs, pieces: dict[Key, PieceHours]) -> tuple[Key, ...]:
     lacking = {key for key, piece in pieces.items() if not piece.has_figures}
     if not lacking:
         return ()
-    asked = ((slot.part, slot.side) for slot in needs.slots if slot.holds is Holds.TO_GET)
+    asked = ((slot.part, slot.side) for slot in needs.slots if slot.holds is TO_GET)
     return tuple(dict.fromkeys(key for key in asked if key in lacking))
 
 
@@ -221,8 +221,8 @@ def _by_position(needs: Needs, pieces: dict[Key, PieceHours], line_minutes: dict
     found: defaultdict[int, float] = defaultdict(float)
     for slot in needs.slots:
         holds = slot.holds
-        if holds is Holds.TO_GET:
+        if holds is TO_GET:
             found[slot.position] += each.get((slot.part, slot.side), 0.0)
-        elif holds is Holds.UNDER_WAY and slot.line is not None:
+        elif holds is UNDER_WAY and slot.line is not None:
             found[slot.position] += line_minutes.get(slot.line, 0.0)
     return {position: minutes for position, minutes in found.items() if minutes}

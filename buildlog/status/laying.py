@@ -7,6 +7,9 @@ from typing import NamedTuple
 
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.asks import HeadAsk, Key, Work
+from buildlog.status.print_pace import home_zone
+from buildlog.terms import Moment
+from buildlog.wording import day, grams
 
 UNKNOWN = 0
 """Stands for the material of a polymer of which the ledger knows no material."""
@@ -23,22 +26,48 @@ class Laid(NamedTuple):
     one_lot: bool
 
 
-class NotLaid(NamedTuple):
-    """The first slot of (part, side) for which no material is left: its rank, the material (None: none is known of
-    the polymer) and what is still there of it.
+class NotCovered(NamedTuple):
+    """From the slot with ``rank`` on no material is left for this (part, side): of which material (None: the ledger
+    knows none of that polymer), and when some is due.
     """
 
     rank: int
     material_id: int | None
     polymer: str
-    left_mg: int
-    needed_mg: int
+    reason: str
+    due_at: Moment | None
 
 
 @dataclass(slots=True)
 class Laying:
     laid: list[Laid] = field(default_factory=list)
-    not_covered: dict[Key, NotLaid] = field(default_factory=dict)
+    not_covered: dict[Key, NotCovered] = field(default_factory=dict)
+
+
+class Uncovered:
+    """Says of a slot for which no material is left why, and until when; what is alike is said once. ``arrivals`` tell
+    by material when some is due.
+    """
+
+    def __init__(self, snapshot: Snapshot, arrivals: dict[int, Moment]) -> None:
+        self._materials = snapshot.material
+        zone = home_zone(snapshot.settings.home_zone)
+        self._due = {material_id: (at, f", due {day(at, zone)}") for material_id, at in arrivals.items()}
+        self._told: dict[tuple[int | None, str, int, int], tuple[str, Moment | None]] = {}
+
+    def told(self, rank: int, material_id: int | None, polymer: str, left_mg: int, needed_mg: int) -> NotCovered:
+        of = (material_id, polymer, left_mg, needed_mg)
+        told = self._told.get(of)
+        if told is None:
+            told = self._told[of] = self._why(*of)
+        return NotCovered(rank, material_id, polymer, *told)
+
+    def _why(self, material_id: int | None, polymer: str, left_mg: int, needed_mg: int) -> tuple[str, Moment | None]:
+        if material_id is None:
+            return f"the ledger knows no material of {polymer}", None
+        due_at, due = self._due.get(material_id, (None, ""))
+        left = "none left" if left_mg <= 0 else f"{grams(left_mg)} left, needs {grams(needed_mg)}"
+        return f"{self._materials[material_id].code}: {left}{due}", due_at
 
 
 class _Remainders:
@@ -67,11 +96,11 @@ class _Remainders:
         return max(known, key=lambda m: (self.left[m], -m), default=UNKNOWN)
 
 
-def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work]) -> Laying:
+def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work], arrivals: dict[int, Moment]) -> Laying:
     """Lay ``free_mg`` by material against the work in its order. What failures cost on top is carried along, but does
     not block: it may not come to it.
     """
-    remainders, laying = _Remainders(snapshot, free_mg), Laying()
+    remainders, laying, uncovered = _Remainders(snapshot, free_mg), Laying(), Uncovered(snapshot, arrivals)
     any_colour: list[tuple[Work, HeadAsk, float]] = []
     minutes = 0.0
     left, short, laid = remainders.left, remainders.short, laying.laid
@@ -84,22 +113,23 @@ def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work]) -> La
             elif material is None:
                 any_colour.append((one, ask, minutes))
             else:
-                _lay_one(one, ask, minutes, remainders, laying)
+                _lay_one(one, ask, minutes, remainders, laying, uncovered)
         minutes += one.minutes
     for one, ask, at_minutes in any_colour:
-        _lay_one(one, ask, at_minutes, remainders, laying)
+        _lay_one(one, ask, at_minutes, remainders, laying, uncovered)
     return laying
 
 
-def _lay_one(work: Work, ask: HeadAsk, at_minutes: float, remainders: _Remainders, laying: Laying) -> None:
-    left_of = ask.material_id
+def _lay_one(
+    work: Work, ask: HeadAsk, at_minutes: float, remainders: _Remainders, laying: Laying, uncovered: Uncovered
+) -> None:
+    asked, polymer, mg, waste = ask
     material, covered = remainders.take(ask)
     if material != UNKNOWN:
-        laying.laid.append(Laid(work.kind, material, ask.mg, ask.waste_mg, at_minutes, work.one_lot))
+        laying.laid.append(Laid(work.kind, material, mg, waste, at_minutes, work.one_lot))
     if not covered and work.key is not None:
         known = laying.not_covered.get(work.key)
         if known is None or work.rank < known.rank:
             left = remainders.left[material] if material != UNKNOWN else 0
-            laying.not_covered[work.key] = NotLaid(
-                work.rank, left_of or (material if material != UNKNOWN else None), ask.polymer, left, ask.mg
-            )
+            of = asked or (material if material != UNKNOWN else None)
+            laying.not_covered[work.key] = uncovered.told(work.rank, of, polymer, left, mg)

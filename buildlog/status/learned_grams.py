@@ -3,12 +3,13 @@
 import math
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
+from operator import attrgetter
 
 from buildlog.facts.frozen import frozen
 from buildlog.facts.printing import Feed
-from buildlog.facts.snapshot import Snapshot
+from buildlog.facts.snapshot import Snapshot, grouped
 from buildlog.facts.stock import SpoolEntry
 from buildlog.status.kept import Kept
 from buildlog.terms import JobState, Moment, SpoolEntryKind
@@ -53,15 +54,19 @@ def _weighed(snapshot: Snapshot, now: Moment) -> dict[int, Weighed]:
     """Spools weighed twice or more."""
     found: dict[int, Weighed] = {}
     for spool_id, entries in snapshot.entries_of_spool.items():
-        weighings = [e for e in entries if e.kind is SpoolEntryKind.WEIGHED and e.at <= now]
+        of_kind = grouped(entries, _KIND)
+        weighings = [entry for entry in of_kind.get(SpoolEntryKind.WEIGHED, ()) if entry.at <= now]
         if len(weighings) > 1:
-            drawn = [e for e in entries if e.kind is SpoolEntryKind.DRAWN]
-            found[spool_id] = weighings, snapshot.feeds_of_spool.get(spool_id, []), drawn
+            feeds = snapshot.feeds_of_spool.get(spool_id, [])
+            found[spool_id] = weighings, feeds, of_kind.get(SpoolEntryKind.DRAWN, [])
     return found
 
 
+_KIND: Callable[[SpoolEntry], SpoolEntryKind] = attrgetter("kind")
+
+
 def _finished(snapshot: Snapshot) -> frozenset[int]:
-    return frozenset(job.id for job in snapshot.jobs if job.state is JobState.FINISHED)
+    return frozenset(job.id for job in snapshot.jobs_of_state.get(JobState.FINISHED, ()))
 
 
 def _ratios(
@@ -71,12 +76,14 @@ def _ratios(
 
     The tare cancels out. What was drawn outside a print is taken off.
     """
-    in_order = sorted(weighed, key=lambda e: e.at)  # facts come in order of id
-    by_start = sorted((f for f in feeds if f.from_at), key=lambda f: f.from_at or "")
+    in_order = sorted(weighed, key=attrgetter("at"))  # facts come in order of id
+    by_start = sorted((feed for feed in feeds if feed.from_at), key=attrgetter("from_at"))
     starts = [feed.from_at or "" for feed in by_start]
     end = bisect_left(starts, in_order[0].at)
     for first, last in pairwise(in_order):
         begin, end = end, bisect_left(starts, last.at, end)
+        if begin == end:
+            continue
         estimated = 0
         for feed in by_start[begin:end]:
             if feed.to_at is None or feed.to_at > last.at or feed.job_id not in finished:

@@ -15,7 +15,7 @@ from buildlog.status.openings import Opening, Openings
 from buildlog.status.part_need import PartNeed, count_needs
 from buildlog.status.pools import NOTHING, Taken
 from buildlog.status.shelf import Shelf
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import FILLED, TO_GET, Slot
 from buildlog.status.standing import RightPieces, SlotKey, broken_lots, standing_now
 from buildlog.status.work import WorkDone
 from buildlog.terms import BuildState, Moment, Side
@@ -104,7 +104,7 @@ class _Serving:
         for opening, fitting in then:
             _, usage, _, part, side = opening
             taken = take(part.id, side, usage.second_will_do)
-            served.append(_open(opening, fitting, len(served), taken, taken.holds is Holds.TO_GET))
+            served.append(_open(opening, fitting, len(served), taken, taken.holds is TO_GET))
 
     def resting(self, openings: Iterable[Opening]) -> Iterator[Slot]:
         """Slots that claim nothing, as they stand."""
@@ -120,7 +120,7 @@ class _Serving:
         position, usage, number, part, side = opening
         has_open = part.id in self.with_steps and self.right.has_open_steps(fitting, part)
         return Slot(
-            position.id, usage.id, number, part.id, side, Holds.FILLED, rank, fitting.lot_id, fitting.id,
+            position.id, usage.id, number, part.id, side, FILLED, rank, fitting.lot_id, fitting.id,
             None, None, False, has_open,
         )  # fmt: skip
 

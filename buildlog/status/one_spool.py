@@ -53,15 +53,16 @@ def heads_to_print(snapshot: Snapshot, needs: Needs, hours: Hours, asks: PieceAs
         if piece is None or not (need.to_get or need.spares_to_get):
             continue
         file_id = piece.print_file_id
-        found[key] = asks.of(key) if file_id is None else asks_of_file(snapshot, file_id)
+        found[key] = asks.of(piece) if file_id is None else asks_of_file(snapshot, file_id)
     return found
 
 
 def spools_for_prints(among: CarriersOf, heads: dict[Key, tuple[HeadAsk, ...]], kept: Kept) -> dict[Key, SpoolCheck]:
     """The spool for each print to come; of several heads the one that is worst off."""
     choice = SpoolChoice(among)
-    asked = {key: tuple([(ask, choice.among(ask)) for ask in asks]) for key, asks in heads.items() if asks}
-    return kept.ask_each("one spool", (), (), asked, lambda _, several: choice.worst_off(several))
+    asked = {asks: tuple([choice.among(ask) for ask in asks]) for asks in dict.fromkeys(heads.values()) if asks}
+    checks = kept.ask_each("one spool", (), (), asked, lambda asks, _: choice.worst_off(asks))
+    return {key: checks[asks] for key, asks in heads.items() if asks}
 
 
 class SpoolChoice:
@@ -83,10 +84,10 @@ class SpoolChoice:
             found = self._known[asked] = best_spool(ask.mg, self.among(ask))
         return found
 
-    def worst_off(self, several: tuple[tuple[HeadAsk, Carriers], ...]) -> SpoolCheck:
+    def worst_off(self, several: tuple[HeadAsk, ...]) -> SpoolCheck:
         if len(several) == 1:
-            return self.best(several[0][0])
-        return min((self.best(ask) for ask, _ in several), key=lambda check: (check.carries, check.enough))
+            return self.best(several[0])
+        return min(map(self.best, several), key=lambda check: (check.carries, check.enough))
 
 
 def asks_of_file(snapshot: Snapshot, print_file_id: int) -> tuple[HeadAsk, ...]:

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from itertools import zip_longest
 
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.facts.snapshot import Snapshot
@@ -28,11 +29,11 @@ class Openings:
         for group in groups:
             for usage in self._usages_in.get(group.assembly.id, ()):
                 part = self._parts[usage.part_id]
-                sided = [(position, self._sides(usage, part, position)) for position in group.positions]
-                for number in range(1, max((len(sides) for _, sides in sided), default=0) + 1):
-                    for position, sides in sided:
-                        if number <= len(sides):
-                            yield position, usage, number, part, sides[number - 1]
+                sides_of = [self._sides(usage, part, position) for position in group.positions]
+                for number, sides in enumerate(zip_longest(*sides_of), 1):
+                    for position, side in zip(group.positions, sides, strict=True):
+                        if side is not None:
+                            yield position, usage, number, part, side
 
     def _sides(self, usage: Usage, part: Part, position: Position) -> tuple[Side, ...]:
         asked = (usage.side_rule, usage.quantity, position.side, part.handed)

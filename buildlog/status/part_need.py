@@ -1,14 +1,15 @@
 """The count of each part and side over all its slots."""
 
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Sequence
+from operator import itemgetter
+from typing import NamedTuple
 
-from buildlog.facts.frozen import frozen
 from buildlog.status.slot import Holds, Slot
 from buildlog.terms import Side
 
 
-@frozen
-class PartNeed:
+class PartNeed(NamedTuple):
     """Counted in slots of open builds: ``needed = usable + under_way + to_get``.
 
     ``usable`` are fitted or allotted (pieces with open steps too); ``held`` are among those to get, ``stood_in``
@@ -29,22 +30,22 @@ class PartNeed:
 
 
 def count_needs(
-    slots: Iterable[Slot],
+    slots: Sequence[Slot],
     spares_wanted: dict[tuple[int, Side], int],
     spare: Callable[[int, Side, int], int],
 ) -> dict[tuple[int, Side], PartNeed]:
     """``spare`` says how many of the wanted spares of a part and side are there or under way."""
     counts: dict[tuple[int, Side], list[int]] = {key: [0, 0, 0, 0, 0] for key in spares_wanted}
-    for _, _, _, part_id, side, holds, _, _, _, _, stood_in, held, _ in slots:
-        key = (part_id, side)
-        count = counts.get(key)
+    for (part_id, side, holds), slots_so in Counter(map(_ASKED_AND_HELD, slots)).items():
+        count = counts.get((part_id, side))
         if count is None:
-            count = counts[key] = [0, 0, 0, 0, 0]
-        count[_COLUMN[holds]] += 1
-        if held:
-            count[3] += 1
-        if stood_in is not None:
-            count[4] += 1
+            count = counts[part_id, side] = [0, 0, 0, 0, 0]
+        count[_COLUMN[holds]] += slots_so
+    for slot in slots:
+        if slot.held:
+            counts[slot.part, slot.side][3] += 1
+        if slot.stood_in is not None:
+            counts[slot.part, slot.side][4] += 1
     needs = {}
     for (part_id, side), (usable, under_way, to_get, waiting, stood) in counts.items():
         wanted = spares_wanted.get((part_id, side), 0)
@@ -63,4 +64,5 @@ def count_needs(
     return needs
 
 
+_ASKED_AND_HELD = itemgetter(*map(Slot._fields.index, ("part", "side", "holds")))
 _COLUMN = {Holds.FILLED: 0, Holds.ALLOTTED: 0, Holds.UNDER_WAY: 1, Holds.TO_GET: 2}

@@ -1,6 +1,5 @@
 """What one piece of each part costs in print hours, by its ready file or by its own figure."""
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
 from buildlog.facts.frozen import frozen
@@ -86,6 +85,7 @@ class PieceReckoner:
         self._files = _ready_files(snapshot, now, self._revision)
         self._reckoned: dict[int, tuple[Reckoned, int]] = {}
         self._by_own_figure: dict[int, PieceHours] = {}
+        self._polymers_asked: dict[tuple[tuple[int | None, str | None], ...], Polymers] = {}
         self._figures: dict[tuple[int, int | None, Polymers, str], Reckoned] = {}
 
     def piece(self, part: Part, side: Side) -> PieceHours:
@@ -102,7 +102,7 @@ class PieceReckoner:
         demands = self._snapshot.demands_of.get(revision.id, []) if revision else []
         able = self._can.for_part(part, demands)
         minutes = revision.print_minutes if revision else None
-        polymers = self._polymers((d.material_id, d.polymer) for d in demands)
+        polymers = self._polymers(tuple([(demand.material_id, demand.polymer) for demand in demands]))
         origin = revision.figures_from if revision else ""
         asked = (minutes or 0, _only(able), polymers, origin)
         reckoned = self._figures.get(asked)
@@ -125,7 +125,7 @@ class PieceReckoner:
         """A run of the file, and the grams of its pieces by their figures (0 when one of them has none)."""
         if file.id not in self._reckoned:
             tools = self._snapshot.tools_of_file.get(file.id, [])
-            polymers = self._polymers((tool.material_id, tool.polymer) for tool in tools)
+            polymers = self._polymers(tuple([(tool.material_id, tool.polymer) for tool in tools]))
             learned = self._learning.cell(_only(able), polymers, file.estimate_from)
             weights = [
                 (self._piece_mg.get(line.revision_id, 0), line.quantity)
@@ -135,10 +135,13 @@ class PieceReckoner:
             self._reckoned[file.id] = (reckon(file.print_minutes, learned), total)
         return self._reckoned[file.id]
 
-    def _polymers(self, asks: Iterable[tuple[int | None, str | None]]) -> Polymers:
-        materials = self._snapshot.material
-        named = {polymer if material is None else materials[material].polymer for material, polymer in asks}
-        return tuple(sorted(name for name in named if name))
+    def _polymers(self, asks: tuple[tuple[int | None, str | None], ...]) -> Polymers:
+        known = self._polymers_asked.get(asks)
+        if known is None:
+            materials = self._snapshot.material
+            named = {polymer if material is None else materials[material].polymer for material, polymer in asks}
+            known = self._polymers_asked[asks] = tuple(sorted(name for name in named if name))
+        return known
 
 
 def _piece(
@@ -153,19 +156,10 @@ def _piece(
 ) -> PieceHours:
     """The share of a print that one piece bears; the variances of all its pieces together are the print's."""
     return PieceHours(
-        part_id=part.id,
-        side=side,
-        estimated_minutes=estimated_minutes,
-        expected_minutes=reckoned.expected_minutes * share,
-        variance=reckoned.variance * share,
-        ratio_log_sd=reckoned.learned.ratio_log_sd,
-        retries=reckoned.retries,
-        print_file_id=file_id,
-        printer_ids=able.printer_ids,
-        up_printer_ids=able.up_printer_ids,
-        why_none=able.why_none,
-        has_figures=has_figures,
-    )
+        part.id, side, estimated_minutes, reckoned.expected_minutes * share, reckoned.variance * share,
+        reckoned.learned.ratio_log_sd, reckoned.retries, file_id, able.printer_ids, able.up_printer_ids,
+        able.why_none, has_figures,
+    )  # fmt: skip
 
 
 def current_revisions(snapshot: Snapshot, now: Moment) -> dict[int, Revision]:

@@ -7,7 +7,7 @@ from buildlog.facts.printing import Job
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts, BoughtState, PieceState
 from buildlog.status.old_pieces import OldPieces
-from buildlog.status.slot import Holds
+from buildlog.status.slot import ALLOTTED, TO_GET, UNDER_WAY, Holds
 from buildlog.status.work import WorkDone
 from buildlog.terms import Grade, JobState, Level, Moment, Purpose, Side
 
@@ -19,9 +19,9 @@ class Taken(NamedTuple):
     open_steps: bool = False
 
 
-NOTHING = Taken(Holds.TO_GET)
-_BOUGHT_ALLOTTED = Taken(Holds.ALLOTTED)
-_ON_ORDER = Taken(Holds.UNDER_WAY)
+NOTHING = Taken(TO_GET)
+_BOUGHT_ALLOTTED = Taken(ALLOTTED)
+_ON_ORDER = Taken(UNDER_WAY)
 
 
 class Pool:
@@ -41,12 +41,12 @@ class Pool:
         lots = self.seconds if second_will_do and self.seconds else self.pieces
         if lots:
             lot = lots[-1]
-            taken = Taken(Holds.ALLOTTED, lot[0], None, lot[2] <= 0)
+            taken = Taken(ALLOTTED, lot[0], None, lot[2] <= 0)
             lot[2] -= 1
         elif self.lines:
             lots = self.lines
             lot = lots[-1]
-            taken = Taken(Holds.UNDER_WAY, None, lot[0])
+            taken = Taken(UNDER_WAY, None, lot[0])
         else:
             return NOTHING
         lot[1] -= 1
@@ -95,9 +95,10 @@ def piece_pools(
     pools: dict[tuple[int, Side], Pool] = {}
     later: list[Lot] = []
     with_steps = work.pieces.steps_of
-    for lot in _oldest_first(snapshot.lots):
+    free = PieceState.FREE
+    for lot in _oldest_first(snapshot, [lot for lot in snapshot.lots if accounts.lots[lot.id].state is free]):
         state = accounts.lots[lot.id]
-        if state.state is not PieceState.FREE or (lot.revision_id, lot.side) in old.answers:
+        if (lot.revision_id, lot.side) in old.answers:
             continue
         if lot.grade is Grade.SALVAGE and lot.id not in work.pieces.made_good:
             continue
@@ -121,21 +122,23 @@ def _lay_in(pools: dict[tuple[int, Side], Pool], lot: Lot, free: int, finished: 
     (pool.seconds if lot.grade is Grade.SECOND else pool.pieces).append([lot.id, free, min(free, finished)])
 
 
-def _oldest_first(lots: tuple[Lot, ...]) -> list[Lot]:
+def _oldest_first(snapshot: Snapshot, lots: list[Lot]) -> list[Lot]:
     """By when the piece was made, not when its lot was split off; facts come in order of id, and that stays."""
-    made: dict[int, Moment] = {}
-    for lot in lots:
-        made[lot.id] = lot.made_at if lot.parent_id is None else made.get(lot.parent_id, lot.made_at)
-    return sorted(lots, key=lambda lot: made[lot.id])
+
+    def made_at(lot: Lot) -> Moment:
+        while lot.parent_id is not None:
+            lot = snapshot.lot[lot.parent_id]
+        return lot.made_at
+
+    return sorted(lots, key=made_at)
 
 
 def jobs_under_way(snapshot: Snapshot) -> list[Job]:
     """Running jobs, longest running first, then queued ones in their order, no rank last."""
-    running = [job for job in snapshot.jobs if job.state is JobState.RUNNING]
-    queued = [job for job in snapshot.jobs if job.state is JobState.QUEUED]
-    running.sort(key=lambda job: (job.started_at or job.queued_at, job.id))
-    queued.sort(key=lambda job: (job.rank is None, job.rank or 0, job.queued_at, job.id))
-    return running + queued
+    jobs = snapshot.jobs_of_state
+    running = sorted(jobs.get(JobState.RUNNING, ()), key=lambda job: (job.started_at or job.queued_at, job.id))
+    queued = jobs.get(JobState.QUEUED, ())
+    return running + sorted(queued, key=lambda job: (job.rank is None, job.rank or 0, job.queued_at, job.id))
 
 
 def _lay_lines(snapshot: Snapshot, pools: dict[tuple[int, Side], Pool], old: OldPieces) -> None:

@@ -35,12 +35,14 @@ class PrintersThatCan:
         self._known: dict[tuple[object, ...], Can] = {}
 
     def for_part(self, part: Part, demands: list[Demand]) -> Can:
-        heads = max((demand.head for demand in demands), default=1)
+        heads = max([demand.head for demand in demands], default=1)
         asks = (heads, part.nozzle_um, part.length_um, part.width_um, part.height_um, part.needs)
-        if asks not in self._known:
+        known = self._known.get(asks)
+        if known is None:
             asked = words_of(part.needs)
-            self._known[asks] = self._sorted({p: self._part_lacks(part, heads, asked, p) for p in self._printers})
-        return self._known[asks]
+            lacks = {p: self._part_lacks(part, heads, asked, p) for p in self._printers}
+            known = self._known[asks] = self._sorted(lacks)
+        return known
 
     def for_file(self, file: PrintFile, heads: int) -> Can:
         return self._sorted({p: self._file_lacks(file, heads, p) for p in self._printers})

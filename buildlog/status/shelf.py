@@ -4,7 +4,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.status.accounts import Accounts
 from buildlog.status.old_pieces import OldPieces
 from buildlog.status.pools import NOTHING, BoughtPool, Pool, Taken, piece_pools
-from buildlog.status.slot import Holds
+from buildlog.status.slot import TO_GET
 from buildlog.status.work import WorkDone
 from buildlog.terms import Side
 
@@ -32,7 +32,7 @@ class Shelf:
     def spare(self, part_id: int, side: Side, wanted: int) -> int:
         """How many of the spares wanted are there or under way, when no slot takes any more."""
         if part_id in self._bought:
-            return sum(self.take(part_id, side, False).holds is not Holds.TO_GET for _ in range(wanted))
+            return sum(self.take(part_id, side, False).holds is not TO_GET for _ in range(wanted))
         pool = self.pieces.get((part_id, side))
         if pool is None:
             return 0

@@ -10,7 +10,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.facts.tree import Position
 from buildlog.status.filling import Filling
 from buildlog.status.needs import Needs
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import ALLOTTED, FILLED, Slot
 from buildlog.terms import Side
 
 
@@ -67,15 +67,16 @@ def compare_sides(snapshot: Snapshot, needs: Needs) -> Sides:
             mixed[position_id] = own
     pairs += [compared.mixed(snapshot.position[position_id], slots) for position_id, slots in mixed.items()]
     parts = []
+    side_left, side_right = Side.LEFT, Side.RIGHT
     for part_id in handed:
-        left, right = needs.by_part.get((part_id, Side.LEFT)), needs.by_part.get((part_id, Side.RIGHT))
+        left, right = needs.by_part.get((part_id, side_left)), needs.by_part.get((part_id, side_right))
         if left and right:
             held = needs.held_parts.get(part_id)
             parts.append(HandedSides(part_id, left.needed, left.usable, right.needed, right.usable, held))
     return Sides(tuple(pairs), tuple(parts))
 
 
-_THERE = (Holds.FILLED, Holds.ALLOTTED)
+_THERE = (FILLED, ALLOTTED)
 
 
 class _Compared:

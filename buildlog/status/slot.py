@@ -13,6 +13,10 @@ class Holds(StrEnum):
     TO_GET = "to get"
 
 
+FILLED, ALLOTTED, UNDER_WAY, TO_GET = Holds
+"""Named once for loops over slots, where asking the enum for its member costs as much as half a round."""
+
+
 class Slot(NamedTuple):
     """``piece`` is the lot fitted or allotted, ``line`` the job line under way.
 

@@ -59,18 +59,17 @@ def _facts_of(snapshot: Snapshot, spool_id: int, now: Moment, whole: bool) -> Sp
     for entry in drawn:
         _draw(of, entry.at, entry.net_mg or 0, None)
     for feed in snapshot.feeds_of_spool.get(spool_id, ()):
-        _feed(snapshot, feed, now, of)
+        if feed.from_at is not None and feed.from_at <= now:
+            _feed(snapshot, feed, feed.from_at, now, of)
     return of
 
 
 _AT = attrgetter("at")
 
 
-def _feed(snapshot: Snapshot, feed: Feed, now: Moment, of: SpoolFacts) -> None:
+def _feed(snapshot: Snapshot, feed: Feed, start: Moment, now: Moment, of: SpoolFacts) -> None:
     """Typed or measured grams win over the estimate."""
-    start, end = feed.from_at, feed.to_at
-    if start is None or start > now:
-        return
+    end = feed.to_at
     if end is None:
         job = snapshot.job[feed.job_id]
         end = job.ended_at or planned_end(job, start)

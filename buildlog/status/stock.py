@@ -4,7 +4,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from buildlog.facts.frozen import frozen_with_late_answers
@@ -16,7 +16,7 @@ from buildlog.status.baskets import Basket, BasketLine, fill_baskets
 from buildlog.status.bought_short import bought_lines
 from buildlog.status.hours import Hours
 from buildlog.status.kept import Kept
-from buildlog.status.laying import Laid, NotLaid, lay
+from buildlog.status.laying import Laid, NotCovered, lay
 from buildlog.status.needs import Needs
 from buildlog.status.netting import MaterialOutlook, Needed, Parcel, WeekNeed, net
 from buildlog.status.on_order import OnOrder, on_order
@@ -25,7 +25,6 @@ from buildlog.status.print_pace import home_zone
 from buildlog.status.spool_check import SpoolCheck, spool_check
 from buildlog.status.timeline import Timeline, draw_timeline
 from buildlog.terms import Moment
-from buildlog.wording import day, grams
 
 if TYPE_CHECKING:
     from buildlog.status.burn_down import BurnDown, Curve
@@ -42,18 +41,6 @@ __all__ = [
     "lay_material",
     "spool_check",
 ]
-
-
-class NotCovered(NamedTuple):
-    """From the slot with ``rank`` on no material is left for this (part, side): of which material (None: the ledger
-    knows none of that polymer), and when some is due.
-    """
-
-    rank: int
-    material_id: int | None
-    polymer: str
-    reason: str
-    due_at: Moment | None
 
 
 @frozen_with_late_answers
@@ -136,15 +123,12 @@ def lay_material(
     )
     work = kept.ask("material asked for", (), (under_way, to_print), lambda: (*under_way, *to_print))
     free = kept.ask("free", (), (accounts.spools,), lambda: _free_mg(spools))
-    laying = kept.ask("laying", ("materials",), (free, work), lambda: lay(snapshot, free, work))
-    missing = kept.ask("missing", (), (laying,), lambda: laying.not_covered)
+    arrivals = {material_id: min(line.due_at for line in due) for material_id, due in _due(snapshot, now).items()}
+    arrivals = kept.ask("arrivals", (), (arrivals,), lambda: arrivals)
+    laying = kept.ask("laying", ("materials",), (free, work, arrivals), lambda: lay(snapshot, free, work, arrivals))
     heads = kept.ask("heads", TO_PRINT_READ, asked_by, lambda: heads_to_print(snapshot, needs, hours, asks))
-    uncovered = _Uncovered(snapshot, now)
-    arrivals = kept.ask("arrivals", (), (uncovered.arrivals,), lambda: uncovered.arrivals)
     return Stock(
-        not_covered=kept.ask_each(
-            "not covered", ("materials",), (arrivals,), missing, lambda _, one: uncovered.told(one)
-        ),
+        not_covered=laying.not_covered,
         one_spool=spools_for_prints(carriers_of(snapshot, now, spools, kept), heads, kept),
         work=work,
         laid=tuple(laying.laid),
@@ -232,32 +216,3 @@ def _outlook(
         usual_pace=usual_pace,
         reason=netted.reason,
     )
-
-
-class _Uncovered:
-    """Says of a slot for which no material is left why, and until when; what is alike is said once."""
-
-    def __init__(self, snapshot: Snapshot, now: Moment) -> None:
-        self._materials = snapshot.material
-        zone = home_zone(snapshot.settings.home_zone)
-        self.arrivals: dict[int, Moment] = {}
-        self._told: dict[tuple[int | None, str, int, int], tuple[int | None, str, str, Moment | None]] = {}
-        for material_id, lines in _due(snapshot, now).items():
-            self.arrivals[material_id] = min(line.due_at for line in lines)
-        self._due = {material_id: (at, f", due {day(at, zone)}") for material_id, at in self.arrivals.items()}
-
-    def told(self, missing: NotLaid) -> NotCovered:
-        of = missing[1:]
-        told = self._told.get(of)
-        if told is None:
-            told = self._told[of] = self._why(*of)
-        return NotCovered(missing.rank, *told)
-
-    def _why(
-        self, material_id: int | None, polymer: str, left_mg: int, needed_mg: int
-    ) -> tuple[int | None, str, str, Moment | None]:
-        if material_id is None:
-            return None, polymer, f"the ledger knows no material of {polymer}", None
-        due_at, due = self._due.get(material_id, (None, ""))
-        left = "none left" if left_mg <= 0 else f"{grams(left_mg)} left, needs {grams(needed_mg)}"
-        return material_id, polymer, f"{self._materials[material_id].code}: {left}{due}", due_at
