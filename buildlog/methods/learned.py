@@ -100,15 +100,6 @@ class _Outcomes:
     bad_start_hours: float = 0.0
     later_failures: int = 0
 
-    def take(self, hours_run: float, failed_early: bool, failed_later: bool) -> None:
-        self.starts += 1
-        self.hours += hours_run
-        if failed_early:
-            self.bad_starts += 1
-            self.bad_start_hours += hours_run
-        elif failed_later:
-            self.later_failures += 1
-
     def add(self, other: "_Outcomes") -> None:
         self.starts += other.starts
         self.hours += other.hours
@@ -124,11 +115,6 @@ class _Ratios:
     count: int = 0
     total: float = 0.0
     squares: float = 0.0
-
-    def take(self, log_ratio: float) -> None:
-        self.count += 1
-        self.total += log_ratio
-        self.squares += log_ratio * log_ratio
 
     def add(self, other: "_Ratios") -> None:
         self.count += other.count
@@ -159,11 +145,22 @@ def tally(observations: Iterable[PrintObservation]) -> Tally:
             raise ValueError("one start of a print fails once: early or later, not both")
         if not 0 <= hours_run < math.inf:
             raise ValueError(f"the hours run cannot be {hours_run}")
-        by_cell[cell].take(hours_run, failed_early, failed_later)
+        outcomes = by_cell[cell]
+        outcomes.starts += 1
+        outcomes.hours += hours_run
+        if failed_early:
+            outcomes.bad_starts += 1
+            outcomes.bad_start_hours += hours_run
+        elif failed_later:
+            outcomes.later_failures += 1
         if real_hours is not None:
             if not (0 < real_hours < math.inf and estimated_hours > 0):
                 raise ValueError(f"no ratio of {real_hours} real to {estimated_hours} estimated hours")
-            by_both[cell, origin].take(math.log(real_hours / estimated_hours))
+            log_ratio = math.log(real_hours / estimated_hours)
+            ratios = by_both[cell, origin]
+            ratios.count += 1
+            ratios.total += log_ratio
+            ratios.squares += log_ratio * log_ratio
     everywhere = _Outcomes()
     for outcomes in by_cell.values():
         everywhere.add(outcomes)

@@ -62,17 +62,18 @@ def work_to_print(snapshot: Snapshot, needs: Needs, hours: Hours, asked: "PieceA
 
 class PieceAsks:
     """What one piece of (part, side) asks: its share of its ready file, else its own demands. Both sides of a part
-    that come from alike files ask the same.
+    ask the same unless they come from files that differ.
     """
 
     def __init__(self, snapshot: Snapshot, now: Moment, hours: Hours) -> None:
         self._snapshot, self._hours = snapshot, hours
         self._revisions = current_revisions(snapshot, now)
         self._files = {file.id: file for file in snapshot.print_files}
-        self._known: dict[tuple[int, int | None, float], tuple[HeadAsk, ...]] = {}
+        self._known: dict[int | tuple[int, int, float], tuple[HeadAsk, ...]] = {}
 
     def of(self, piece: PieceHours) -> tuple[HeadAsk, ...]:
-        alike = (piece.part_id, piece.print_file_id, piece.estimated_minutes)
+        part_id, file_id = piece.part_id, piece.print_file_id
+        alike = part_id if file_id is None else (part_id, file_id, piece.estimated_minutes)
         found = self._known.get(alike)
         if found is None:
             retries = piece.retries

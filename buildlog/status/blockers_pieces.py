@@ -51,12 +51,12 @@ class PieceCauses:
         missing: Counter[Key] = Counter()
         broken: Counter[Key] = Counter()
         for told in self._accounts.lots.values():
-            if not told.missing and told.state is not PieceState.OUT_OF_USE:
+            if not told.missing and told.state is not _OUT_OF_USE:
                 continue
             lot = self._snapshot.lot[told.lot_id]
             if self._needs.old.counts(lot.revision_id, lot.side):
                 missing[lot.part_id, lot.side] += told.missing
-                broken[lot.part_id, lot.side] += told.pieces if told.state is PieceState.OUT_OF_USE else 0
+                broken[lot.part_id, lot.side] += told.pieces if told.state is _OUT_OF_USE else 0
         return self._slots_lost(missing), self._slots_lost(broken)
 
     def _slots_lost(self, left: Counter[Key]) -> dict[tuple[int, int, Side], int]:
@@ -160,10 +160,10 @@ class PieceCauses:
             bench_minutes=start_minutes_of(job, self._idle),
         )
 
-    def _to_get(self, position_id: int, key: Key, count: int) -> list[Blocker]:
+    def _to_get(self, position_id: int, key: Key, count: int) -> tuple[Blocker, ...]:
         place = (position_id, *key)
-        lost = self._lost_ones(place) if place in self._missing or place in self._broken else ()
-        return [*lost, *(self._unprinted(position_id, key, count) or self._printed[place])]
+        told = self._unprinted(position_id, key, count) or self._printed[place]
+        return (*self._lost_ones(place), *told) if place in self._missing or place in self._broken else told
 
     def _unprinted(self, position_id: int, key: Key, count: int) -> tuple[Blocker, ...]:
         """Of a part that is bought, not drawn yet or made by hand; nothing of one to print."""
@@ -196,4 +196,4 @@ class PieceCauses:
             yield Blocker(BlockerKind.DAMAGED, position_id, thing, text, broken, bench_minutes=minutes)
 
 
-_IDEA, _MADE = Stage.IDEA, Origin.MADE
+_IDEA, _MADE, _OUT_OF_USE = Stage.IDEA, Origin.MADE, PieceState.OUT_OF_USE

@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from buildlog.facts.naming import part_name
 from buildlog.facts.printing import Job
@@ -23,17 +22,9 @@ Key = tuple[int, Side]
 
 Place = tuple[int, int, Side]
 """Position, part and side."""
-
-
-class ToPrint(NamedTuple):
-    """Slots alike in one place that are to be printed, and all that decides what keeps them from it."""
-
-    slots: tuple[Slot, ...]
-    piece: PieceHours | None
-    short: NotCovered | None
-    spool: SpoolCheck | None
-    can_start: bool
-
+ToPrint = tuple[tuple[Slot, ...], PieceHours | None, NotCovered | None, SpoolCheck | None, bool]
+"""Slots alike in one place that are to be printed, and all that decides what keeps them from it: how long a piece
+takes, of what none is left, its spool, and whether a printer is free (a plain tuple, for there are many)."""
 
 PRINTED_READ = ("parts", "printers", "spools", "materials")
 
@@ -45,21 +36,17 @@ def printed_causes(
     idle = kept.ask("idle", ("jobs", "printers"), (accounts.set_up,), lambda: idle_printers(snapshot, accounts))
     to_get = kept.ask("places to get", ("parts",), (needs,), lambda: _places_to_get(snapshot, needs))
     pieces, short, spool = hours.pieces, stock.not_covered, stock.one_spool
-    asked = {
-        place: ToPrint(slots, piece := pieces.get(key), short.get(key), spool.get(key), _is_any(piece, idle))
-        for place, slots in to_get.items()
-        if (key := place[1:])
-    }
+    asked: dict[Place, ToPrint] = {}
+    for place, slots in to_get.items():
+        key = place[1:]
+        piece = pieces.get(key)
+        is_any_free = piece is not None and not idle.isdisjoint(piece.up_printer_ids)
+        asked[place] = (slots, piece, short.get(key), spool.get(key), is_any_free)
     down = {printer_id: state.down_until for printer_id, state in accounts.set_up.items()}
     down = kept.ask("down until", (), (down,), lambda: down)
     causes = PrintCauses(snapshot, hours, down)
     rests_on = (down, hours.no_figures)
     return kept.ask_each("printed", PRINTED_READ, rests_on, asked, causes.of)
-
-
-def _is_any(piece: PieceHours | None, idle: frozenset[int]) -> bool:
-    """Whether one of the printers that can take it is free."""
-    return piece is not None and not idle.isdisjoint(piece.up_printer_ids)
 
 
 def idle_printers(snapshot: Snapshot, accounts: Accounts) -> frozenset[int]:
@@ -88,6 +75,10 @@ def _places_to_get(snapshot: Snapshot, needs: Needs) -> dict[Place, tuple[Slot, 
     return {place: tuple(slots) for place, slots in found.items()}
 
 
+_NEEDS_PREPARING, _NOT_PRINTED = BlockerKind.NEEDS_PREPARING, BlockerKind.NOT_PRINTED
+_NO_MATERIAL = BlockerKind.NO_MATERIAL
+
+
 class PrintCauses:
     def __init__(self, snapshot: Snapshot, hours: Hours, down: dict[int, Moment | None]) -> None:
         self._snapshot, self._down = snapshot, down
@@ -97,16 +88,17 @@ class PrintCauses:
 
     def of(self, place: Place, one: ToPrint) -> tuple[Blocker, ...]:
         position_id, part_id, side = place
-        piece, count = one.piece, len(one.slots)
+        slots, piece, _, _, can_start = one
+        count = len(slots)
         minutes = piece.expected_minutes * count if piece else 0
         thing = Thing("part", part_id, part_name(self._snapshot, part_id, side))
         keeps = self._keeps(place, one, thing)
         if piece is None or piece.print_file_id is None:
-            kind, text = BlockerKind.NEEDS_PREPARING, f"{count} × {thing.name}: no file is ready for this revision"
+            kind, text = _NEEDS_PREPARING, f"{count} × {thing.name}: no file is ready for this revision"
             mine: int | None = bench_minutes.PREPARE_FILE
         else:
-            kind, text = BlockerKind.NOT_PRINTED, f"{count} × {thing.name} to print"
-            mine = bench_minutes.START_PRINT if one.can_start and not keeps else None
+            kind, text = _NOT_PRINTED, f"{count} × {thing.name} to print"
+            mine = bench_minutes.START_PRINT if can_start and not keeps else None
         found = (Blocker(kind, position_id, thing, text, count, None, minutes, mine), *keeps)
         if (part_id, side) not in self._no_figures:
             return found
@@ -117,14 +109,17 @@ class PrintCauses:
 
     def _keeps(self, place: Place, one: ToPrint, thing: Thing) -> list[Blocker]:
         """What a person or a parcel must change before it could be started."""
-        same, piece, short, _, _ = one
-        position_id = place[0]
+        same, piece, short, spool, _ = one
+        position_id, blocked = place[0], 0
         found: list[Blocker] = []
-        if short is not None and (blocked := sum([slot.rank >= short.rank for slot in same])):
-            about = thing if short.material_id is None else self._materials[short.material_id]
-            found.append(Blocker(BlockerKind.NO_MATERIAL, position_id, about, short.reason, blocked, short.due_at))
-        elif one.spool is not None:
-            found += self._spool(place, one, one.spool, thing)
+        if short is not None:
+            rank, material_id, _, reason, due_at = short
+            blocked = sum([slot.rank >= rank for slot in same])
+        if blocked:
+            about = thing if material_id is None else self._materials[material_id]
+            found.append(Blocker(_NO_MATERIAL, position_id, about, reason, blocked, due_at))
+        elif spool is not None and (spool.wet or not spool.enough):
+            found += self._spool(place, len(same), piece, spool, thing)
         if piece is not None and not piece.printer_ids:
             text = f"no printer can take {thing.name}: {piece.why_none}"
             found.append(Blocker(BlockerKind.NO_PRINTER, position_id, thing, text, len(same)))
@@ -138,12 +133,14 @@ class PrintCauses:
             )
         return found
 
-    def _spool(self, place: Place, one: ToPrint, check: SpoolCheck, thing: Thing) -> Iterator[Blocker]:
+    def _spool(
+        self, place: Place, count: int, piece: PieceHours | None, check: SpoolCheck, thing: Thing
+    ) -> Iterator[Blocker]:
         """No one spool blocks for one-lot demands and where no printer stops at the end of filament; else it is a
         caution at the start.
         """
-        position_id, count = place[0], len(one.slots)
-        if not check.enough and self._must_last(place[1], one.piece):
+        position_id = place[0]
+        if not check.enough and self._must_last(place[1], piece):
             text = f"no one spool holds enough for {thing.name}: {check.text}"
             yield Blocker(BlockerKind.NO_ONE_SPOOL, position_id, thing, text, count)
         elif check.wet and check.spool_id is not None:

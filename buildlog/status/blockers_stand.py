@@ -1,5 +1,7 @@
 """Blockers of what stands where it should not, or stands there for the time being."""
 
+from functools import cached_property
+
 from buildlog.facts.naming import part_name
 from buildlog.facts.pieces import Fitting
 from buildlog.facts.snapshot import Snapshot
@@ -14,13 +16,16 @@ from buildlog.terms import Moment, OldGoodFor
 class StandCauses:
     def __init__(self, snapshot: Snapshot, now: Moment, needs: Needs) -> None:
         self._snapshot, self._now, self._old = snapshot, now, needs.old
-        self._fittings = {fitting.id: fitting for fitting in snapshot.fittings}
         self._lots = snapshot.lot
         self._broken = broken_lots(snapshot, now)
         self._slotless: dict[int, list[Fitting]] = {}
         for fitting_id in needs.take_out:
             fitting = self._fittings[fitting_id]
             self._slotless.setdefault(fitting.position_id, []).append(fitting)
+
+    @cached_property
+    def _fittings(self) -> dict[int, Fitting]:
+        return {fitting.id: fitting for fitting in self._snapshot.fittings}
 
     def positions(self) -> set[int]:
         """Positions that hold something whose slot is no more."""

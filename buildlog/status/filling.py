@@ -37,6 +37,13 @@ class Filling:
         lot = self._lots[slot.piece]
         return lot.part_id, lot.revision_id
 
+    def are_alike(self, slot: Slot, other: Slot) -> bool:
+        """Whether the pieces in two slots are of one part and revision, standing or lying there."""
+        if slot.piece is None or other.piece is None:
+            return False
+        lot, other_lot = self._lots[slot.piece], self._lots[other.piece]
+        return lot.part_id == other_lot.part_id and lot.revision_id == other_lot.revision_id
+
     def told(self, fill: Fill, part_id: int) -> str:
         """As «B», or «FL09 C (at 80 %)» where it is another part."""
         part = self._snapshot.part[fill[0]]

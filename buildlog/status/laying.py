@@ -15,15 +15,9 @@ UNKNOWN = 0
 """Stands for the material of a polymer of which the ledger knows no material."""
 
 
-class Laid(NamedTuple):
-    """``at_minutes`` is how much print time comes before it, in the order laid."""
-
-    kind: str
-    material_id: int
-    mg: int
-    waste_mg: int
-    at_minutes: float
-    one_lot: bool
+Laid = tuple[int, HeadAsk, Work, float]
+"""The material, what is laid of it and for which work, and how much print time comes before it, in the order laid (a
+plain tuple, for there are many)."""
 
 
 class NotCovered(NamedTuple):
@@ -106,10 +100,10 @@ def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work], arriv
     left, short, laid = remainders.left, remainders.short, laying.laid
     for one in work:
         for ask in one.asks:
-            material, _, mg, waste = ask
+            material, _, mg, _ = ask
             if material is not None and material not in short and left[material] >= mg:  # most of them
                 left[material] -= mg
-                laid.append(Laid(one.kind, material, mg, waste, minutes, one.one_lot))
+                laid.append((material, ask, one, minutes))
             elif material is None:
                 any_colour.append((one, ask, minutes))
             else:
@@ -123,10 +117,10 @@ def lay(snapshot: Snapshot, free_mg: dict[int, int], work: Iterable[Work], arriv
 def _lay_one(
     work: Work, ask: HeadAsk, at_minutes: float, remainders: _Remainders, laying: Laying, uncovered: Uncovered
 ) -> None:
-    asked, polymer, mg, waste = ask
+    asked, polymer, mg, _ = ask
     material, covered = remainders.take(ask)
     if material != UNKNOWN:
-        laying.laid.append(Laid(work.kind, material, mg, waste, at_minutes, work.one_lot))
+        laying.laid.append((material, ask, work, at_minutes))
     if not covered and work.key is not None:
         known = laying.not_covered.get(work.key)
         if known is None or work.rank < known.rank:

@@ -91,30 +91,29 @@ def _observations(snapshot: Snapshot, now: Moment, polymers: dict[int, Polymers]
             continue
         cell = (job.printer_id, polymers.get(job.id, ()))
         estimated = job.estimate_minutes / 60
-        for _ in range(job.restarts):  # nobody times a first layer that comes off: the usual loss
-            yield PrintObservation(cell, job.estimate_from, estimated, None, lost_hours, failed_early=True)
+        if job.restarts:  # nobody times a first layer that comes off: the usual loss
+            bad_start = PrintObservation(cell, job.estimate_from, estimated, None, lost_hours, failed_early=True)
+            yield from [bad_start] * job.restarts
         yield _observation(job, cell, estimated)
 
 
-_TEACH = frozenset((JobState.FINISHED, JobState.FAILED))
+_FINISHED, _FAILED, _ESTIMATE = JobState.FINISHED, JobState.FAILED, FigureOrigin.ESTIMATE
+_TEACH = (_FINISHED, _FAILED)
 
 
 def _observation(job: Job, cell: tuple[int | None, Polymers], estimated: float) -> PrintObservation:
-    minutes = _ran_minutes(job)
-    if job.state is JobState.FAILED:
+    real = job.real_minutes
+    minutes = _ran_minutes(job) if real is None else real
+    if job.state is _FAILED:
         early = minutes <= EARLY_MINUTES
-        return PrintObservation(
-            cell, job.estimate_from, estimated, None, minutes / 60, failed_early=early, failed_later=not early
-        )
-    measured = job.real_minutes and job.real_from is not FigureOrigin.ESTIMATE and job.estimate_minutes > 0
-    real_hours = job.real_minutes / 60 if measured and job.real_minutes else None
+        return PrintObservation(cell, job.estimate_from, estimated, None, minutes / 60, early, not early)
+    measured = real and job.real_from is not _ESTIMATE and job.estimate_minutes > 0
+    real_hours = real / 60 if measured and real else None
     return PrintObservation(cell, job.estimate_from, estimated, real_hours, minutes / 60)
 
 
 def _ran_minutes(job: Job) -> int:
-    """How long the machine ran: what was told, else until laying down stopped, else the estimate."""
-    if job.real_minutes is not None:
-        return job.real_minutes
+    """How long the machine ran where nobody told: until laying down stopped, else the estimate."""
     stopped = job.stopped_at or job.ended_at
     if job.started_at is None or stopped is None:
         return job.estimate_minutes

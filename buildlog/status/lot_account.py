@@ -33,6 +33,7 @@ class LotState(NamedTuple):
     missing: int = 0
 
 
+_FITTED = PieceState.FITTED
 GONE_BY = {
     LotEntryKind.FITTED: PieceState.FITTED,
     LotEntryKind.LENT: PieceState.LENT,
@@ -46,13 +47,14 @@ GONE_BY = {
 def settle_lots(snapshot: Snapshot, now: Moment) -> dict[int, LotState]:
     """Every lot at ``now``. Most have no entry, or one that moves all their pieces: those need no replay."""
     entries = entries_by_lot(snapshot, now)
+    free, gone = PieceState.FREE, PieceState.GONE
     told = {}
     for lot in snapshot.lots:
         own = entries.get(lot.id)
         if lot.made_at > now:
-            told[lot.id] = LotState(lot.id, 0, PieceState.GONE, lot.box_id)
+            told[lot.id] = LotState(lot.id, 0, gone, lot.box_id)
         elif own is None:
-            told[lot.id] = LotState(lot.id, lot.quantity, PieceState.FREE, lot.box_id)
+            told[lot.id] = LotState(lot.id, lot.quantity, free, lot.box_id)
         else:
             told[lot.id] = _moved_as_one(lot, own) or _replayed(lot, own, now)
     return told
@@ -77,7 +79,7 @@ def _moved_as_one(lot: Lot, entries: list[LotEntry]) -> LotState | None:
     """Where all pieces of a lot are that one entry took together."""
     first, quantity = entries[0], lot.quantity
     state = GONE_BY.get(first.kind) if len(entries) == 1 and first.pieces == quantity else None
-    if state is PieceState.FITTED:  # most of them
+    if state is _FITTED:  # most of them
         return LotState(lot.id, quantity, state, lot.box_id)
     if state is None:
         return None

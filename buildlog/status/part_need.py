@@ -47,20 +47,11 @@ def count_needs(
         if slot.stood_in is not None:
             counts[slot.part, slot.side][4] += 1
     needs = {}
-    for (part_id, side), (usable, under_way, to_get, waiting, stood) in counts.items():
-        wanted = spares_wanted.get((part_id, side), 0)
-        needs[part_id, side] = PartNeed(
-            part_id,
-            side,
-            usable + under_way + to_get,
-            usable,
-            under_way,
-            to_get,
-            waiting,
-            stood,
-            wanted,
-            wanted - spare(part_id, side, wanted) if wanted else 0,
-        )
+    for key, (usable, under_way, to_get, waiting, stood) in counts.items():
+        wanted = spares_wanted.get(key, 0)
+        short = wanted - spare(*key, wanted) if wanted else 0
+        needed = usable + under_way + to_get
+        needs[key] = PartNeed(*key, needed, usable, under_way, to_get, waiting, stood, wanted, short)
     return needs
 
 

@@ -1,5 +1,6 @@
 """What one piece of each part costs in print hours, by its ready file or by its own figure."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from buildlog.facts.frozen import frozen
@@ -59,7 +60,11 @@ def failures_of(learned: Learned, hours: float) -> Failures:
     per_hour = learned.failures_per_hour
     if hours * per_hour > LARGEST_EXPONENT:
         per_hour = LARGEST_EXPONENT / hours
-    return Failures(per_hour, learned.bad_start_share, learned.bad_start_loss_hours)
+    return _failures(per_hour, learned.bad_start_share, learned.bad_start_loss_hours)
+
+
+_failures = lru_cache(Failures)
+"""The same ones for all prints of a printer and its polymers."""
 
 
 def reckon(estimated_minutes: float, learned: Learned) -> Reckoned:
@@ -78,10 +83,6 @@ class PieceReckoner:
     def __init__(self, snapshot: Snapshot, now: Moment, learning: Learning, can: PrintersThatCan) -> None:
         self._snapshot, self._learning, self._can = snapshot, learning, can
         self._revision = current_revisions(snapshot, now)
-        self._piece_mg = {
-            revision_id: sum(d.part_mg + d.support_mg for d in demands)
-            for revision_id, demands in snapshot.demands_of.items()
-        }
         self._files = _ready_files(snapshot, now, self._revision)
         self._reckoned: dict[int, tuple[Reckoned, int]] = {}
         self._by_own_figure: dict[int, PieceHours] = {}
@@ -89,13 +90,13 @@ class PieceReckoner:
         self._figures: dict[tuple[int, int | None, Polymers, str], Reckoned] = {}
 
     def piece(self, part: Part, side: Side) -> PieceHours:
-        revision = self._revision.get(part.id)
         file = self._files.get((part.id, side))
-        if revision is not None and file is not None:
-            return self._from_file(part, side, revision, file)
-        if part.id not in self._by_own_figure:
-            self._by_own_figure[part.id] = self._from_own_figure(part, side, revision)
-        known = self._by_own_figure[part.id]
+        if file is not None:
+            return self._from_file(part, side, self._revision[part.id], file)
+        known = self._by_own_figure.get(part.id)
+        if known is None:
+            known = self._from_own_figure(part, side, self._revision.get(part.id))
+            self._by_own_figure[part.id] = known
         return known if known.side is side else PieceHours(known.part_id, side, *known[2:])
 
     def _from_own_figure(self, part: Part, side: Side, revision: Revision | None) -> PieceHours:
@@ -115,8 +116,8 @@ class PieceReckoner:
         able = self._can.for_file_of_part(file, heads, part)
         reckoned, total_mg = self.file(file, able)
         lines = self._snapshot.lines_of_file.get(file.id, [])
-        if total_mg and self._piece_mg.get(revision.id):
-            share = self._piece_mg[revision.id] / total_mg
+        if total_mg and (piece_mg := self._piece_mg(revision.id)):
+            share = piece_mg / total_mg
         else:
             share = 1 / sum(line.quantity for line in lines)
         return _piece(part, side, file.print_minutes * share, share, reckoned, file.id, able, True)
@@ -128,12 +129,15 @@ class PieceReckoner:
             polymers = self._polymers(tuple([(tool.material_id, tool.polymer) for tool in tools]))
             learned = self._learning.cell(_only(able), polymers, file.estimate_from)
             weights = [
-                (self._piece_mg.get(line.revision_id, 0), line.quantity)
+                (self._piece_mg(line.revision_id), line.quantity)
                 for line in self._snapshot.lines_of_file.get(file.id, [])
             ]
             total = sum(mg * quantity for mg, quantity in weights) if all(mg for mg, _ in weights) else 0
             self._reckoned[file.id] = (reckon(file.print_minutes, learned), total)
         return self._reckoned[file.id]
+
+    def _piece_mg(self, revision_id: int) -> int:
+        return sum(demand.part_mg + demand.support_mg for demand in self._snapshot.demands_of.get(revision_id, ()))
 
     def _polymers(self, asks: tuple[tuple[int | None, str | None], ...]) -> Polymers:
         known = self._polymers_asked.get(asks)

@@ -118,7 +118,7 @@ class _Compared:
 
     def _differ(self, left: Slot, right: Slot) -> str:
         """How two filled slots differ; empty where alike, where one is not filled, or where its part is held."""
-        if self.needs.held_parts.get(left.part):
+        if self.filling.are_alike(left, right) or self.needs.held_parts.get(left.part):
             return ""
         fills_left, fills_right = self.filling.fills(left), self.filling.fills(right)
         if fills_left is None or fills_right is None or fills_left == fills_right:

@@ -126,6 +126,9 @@ def best_spool(needed_mg: int, among: Carriers) -> SpoolCheck:
         return SpoolCheck(None, needed_mg, 0, False, False, False)
     best = among.fullest
     if best.above_tail_mg >= needed_mg:  # else none of them bears it, not even barely
-        able = next((c for c in among.in_order if c[3] >= needed_mg * c[4] + c[5]), None)  # bears, asked of thousands
-        best = able or next(c for c in among.in_order if c.above_tail_mg >= needed_mg)
+        for one in among.in_order:
+            _, _, _, low, factor, extra = one
+            if low >= needed_mg * factor + extra:  # bears it; asked of thousands
+                return check(needed_mg, one)
+        best = next(c for c in among.in_order if c.above_tail_mg >= needed_mg)
     return check(needed_mg, best)

@@ -43,24 +43,30 @@ def facts_by_spool(
 
 def _facts_of(snapshot: Snapshot, spool_id: int, now: Moment, whole: bool) -> SpoolFacts:
     of = SpoolFacts()
+    readings = of.readings
     drawn: list[SpoolEntry] = []
     for entry in snapshot.entries_of_spool.get(spool_id, ()):
         if entry.at > now:
             continue
         if entry.kind in SCALE_KINDS:
-            of.readings.append(entry)
+            readings.append(entry)
         elif entry.kind is SpoolEntryKind.DRAWN:
             drawn.append(entry)
         else:
             of.handled.append(entry)
-    of.readings.sort(key=_AT)  # facts come in order of id, and equal moments keep it
-    if not whole and len(of.readings) > 1:
-        of.settled_at = of.readings[-2].at
+    readings.sort(key=_AT)  # facts come in order of id, and equal moments keep it
+    if not whole and len(readings) > 1:
+        of.settled_at = readings[-2].at
     for entry in drawn:
         _draw(of, entry.at, entry.net_mg or 0, None)
     for feed in snapshot.feeds_of_spool.get(spool_id, ()):
-        if feed.from_at is not None and feed.from_at <= now:
-            _feed(snapshot, feed, feed.from_at, now, of)
+        start, end = feed.from_at, feed.to_at
+        if start is None or start > now:
+            continue
+        if end is None or end > of.settled_at:
+            _feed(snapshot, feed, start, now, of)
+        elif start < of.first_draw_at:
+            of.first_draw_at = start
     return of
 
 
@@ -73,10 +79,6 @@ def _feed(snapshot: Snapshot, feed: Feed, start: Moment, now: Moment, of: SpoolF
     if end is None:
         job = snapshot.job[feed.job_id]
         end = job.ended_at or planned_end(job, start)
-    elif end <= of.settled_at:
-        if start < of.first_draw_at:
-            of.first_draw_at = start
-        return
     mg = feed.real_mg if feed.real_mg is not None else feed.part_mg + feed.support_mg + feed.purge_mg
     _draw(of, start, mg, end)
     if end > now:

@@ -4,6 +4,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 from functools import cached_property
+from operator import itemgetter
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
@@ -69,7 +70,7 @@ class Stock:
     def materials(self) -> dict[int, MaterialOutlook]:
         spools = usable_spools(self.accounts)
         due = _due(self.snapshot, self.now)
-        by_material = grouped(self.laid, lambda laid: laid.material_id)
+        by_material = grouped(self.laid, itemgetter(0))
         usual_pace = self.hours.learning.pace.usual
         return {
             material.id: _outlook(
@@ -185,16 +186,16 @@ def _outlook(
     running = sum(spool.still_to_draw_mg for spool in spools)
     gross, by_kind, waste = [0] * len(timeline.weeks), Counter(running=running), 0
     gross[0] = running
-    for one in laid:
-        gross[timeline.week_of(one.at_minutes)] += one.mg + one.waste_mg
-        by_kind[one.kind] += one.mg
-        waste += one.waste_mg
+    for _, ask, one, at_minutes in laid:
+        gross[timeline.week_of(at_minutes)] += ask.mg + ask.waste_mg
+        by_kind[one.kind] += ask.mg
+        waste += ask.waste_mg
     parcels = [Parcel(line.due_at, line.quantity * material.pack_mg) for line in due]
     on_hand = sum(max(0, spool.net_mg) for spool in spools)
     suppliers = {supplier.id: supplier for supplier in snapshot.suppliers}
     supplier = suppliers.get(material.supplier_id) if material.supplier_id is not None else None
     zone = home_zone(snapshot.settings.home_zone)
-    needed = Needed(material, supplier, on_hand, gross, parcels, any(one.one_lot for one in laid))
+    needed = Needed(material, supplier, on_hand, gross, parcels, any(one.one_lot for _, _, one, _ in laid))
     netted = net(needed, timeline.weeks, timeline.now, zone, snapshot.reference)
     return MaterialOutlook(
         material_id=material.id,
