@@ -1,7 +1,7 @@
 """Every noun that can be added, changed and retired, with its form; and those three wishes."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -86,7 +86,11 @@ def said_of_change(field: Field, value: Any) -> str:
 
 def key_of(form: Any) -> str:
     """What a thing is called in commands and files: its code, or its key fields with a slash between."""
-    return "/".join("" if (value := getattr(form, name)) is None else str(value) for name in form.KEY)
+    return key_from(getattr(form, name) for name in form.KEY)
+
+
+def key_from(values: Iterable[Any]) -> str:
+    return "/".join("" if value is None else str(value) for value in values)
 
 
 def form_from_texts(noun: str, texts: Mapping[str, str], read_moment: MomentReader = stored_moment) -> Any:

@@ -6,10 +6,11 @@ names of the tables' columns, so one reading serves forms on screen, files read 
 
 from collections.abc import Iterator, Sequence
 from enum import Enum
+from functools import cache
 from typing import Any, Protocol
 
 from buildlog.proposals.field import Field, Kind
-from buildlog.proposals.nouns import FORMS, noun_fields
+from buildlog.proposals.nouns import FORMS, key_from, key_of, noun_fields
 from buildlog.proposals.recorded_apart import APART
 from buildlog.terms import GoalKind
 
@@ -35,17 +36,44 @@ def own_fields(noun: str) -> tuple[Field, ...]:
     return tuple(field for field in noun_fields(noun) if not field.apart)
 
 
+@cache
+def _columns(noun: str) -> tuple[tuple[Field, str], ...]:
+    """Its own fields, each with the column that holds it."""
+    return tuple((field, field.stored_as) for field in own_fields(noun))
+
+
 def form_of_row(rows: Rows, noun: str, row: Any) -> Any:
     """The form that would make this row, as things stand now."""
-    values = {field.name: _value(rows, field, getattr(row, field.stored_as)) for field in own_fields(noun)}
+    values = {field.name: _value(rows, field, getattr(row, column)) for field, column in _columns(noun)}
     if noun in APART:
         values |= APART[noun](rows, row)
     return FORMS[noun](**values)
 
 
+def key_of_row(rows: Rows, noun: str, row: Any) -> str:
+    """What the thing of this row is called, as its form would be."""
+    columns = _key_columns(noun)
+    if columns is None:
+        return key_of(form_of_row(rows, noun, row))
+    return key_from(_value(rows, field, getattr(row, column)) for field, column in columns)
+
+
+@cache
+def _key_columns(noun: str) -> tuple[tuple[Field, str], ...] | None:
+    """Its key fields with their columns; None where the row alone does not tell the key."""
+    own = {field.name: (field, column) for field, column in _columns(noun)}
+    names = FORMS[noun].KEY
+    return tuple(own[name] for name in names) if own.keys() >= set(names) else None
+
+
+def live_rows(rows: Rows, noun: str) -> list[Any]:
+    """Rows of everything of a noun that is in use, in order of id."""
+    return [row for row in rows.all(table_of(noun)) if is_live(row)]
+
+
 def live_forms(rows: Rows, noun: str) -> Iterator[Any]:
-    """Forms of everything of a noun that is in use, in order of id."""
-    return (form_of_row(rows, noun, row) for row in rows.all(table_of(noun)) if is_live(row))
+    """Their forms."""
+    return (form_of_row(rows, noun, row) for row in live_rows(rows, noun))
 
 
 def rows_named(rows: Rows, noun: str, key: str) -> Sequence[Any]:

@@ -91,14 +91,12 @@ class Things(ThingKeys):
         if self.status is None:
             return
         from buildlog.screens.things_rows import MEANS, thing_rows
-        from buildlog.status.forms import forms_of
-        from buildlog.status.notes import notes_of
 
-        snapshot, noun = self.status.snapshot, self.noun_here
-        forms = forms_of(snapshot, noun)
-        self.things.can_focus = bool(forms)  # a cursor that stands on nothing is not seen
-        if not forms and self.things.has_focus:
+        noun = self.noun_here
+        rows = thing_rows(self.status.snapshot, noun)
+        self.things.can_focus = bool(rows)  # a cursor that stands on nothing is not seen
+        if not rows and self.things.has_focus:
             self.nouns.focus()
-        self.things.set_rows(thing_rows(noun, forms, notes_of(snapshot, noun), snapshot.settings.home_zone))
+        self.things.set_rows(rows)
         self.headline([Fact(noun, MEANS[noun])])
         self.find_wanted()

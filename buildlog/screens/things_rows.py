@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from buildlog.proposals.field import Field, Kind
 from buildlog.proposals.nouns import FORMS, noun_fields
+from buildlog.proposals.recorded import form_of_row, live_rows
 from buildlog.screens.lines import BETWEEN
-from buildlog.screens.widgets.rows import Cell, GridRow, SpanCell
+from buildlog.screens.widgets.rows import Cell, GridRow, LateCell, Spans
 from buildlog.screens.widgets.tones import Tone
+from buildlog.status.forms import SnapshotRows, live_rows_of
 from buildlog.status.noted import in_words
 from buildlog.wording import day_and_clock
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
     from buildlog.facts.journal import Note
     from buildlog.facts.snapshot import Snapshot
@@ -52,28 +55,29 @@ MEANS = {
 }
 
 
-Spans = tuple[tuple[str, Tone], ...]
-
-
 def noun_rows(snapshot: Snapshot) -> list[GridRow]:
     """Key ``noun:NOUN``."""
-    from buildlog.status.forms import keys_of
-
-    counts = {noun: len(keys_of(snapshot, noun)) for noun in NOUNS}
+    rows = SnapshotRows(snapshot)
+    counts = {noun: len(live_rows(rows, noun)) for noun in NOUNS}
     return [
         GridRow(f"noun:{noun}", (Cell(noun), Cell(str(counts[noun]) if FORMS[noun].KEY else "", Tone.FAINT)))
         for noun in NOUNS
     ]
 
 
-def thing_rows(noun: str, forms: Mapping[str, Any], notes: Mapping[str, list[Note]], zone: str) -> list[GridRow]:
-    """Key ``thing:NOUN:KEY``."""
+def thing_rows(snapshot: Snapshot, noun: str) -> list[GridRow]:
+    """Key ``thing:NOUN:KEY``. There may be thousands: what each is like is looked up where it is drawn."""
+    from buildlog.status.notes import notes_of
+
+    rows, zone, notes = SnapshotRows(snapshot), snapshot.settings.home_zone, notes_of(snapshot, noun)
+
+    def told(thing: tuple[str, Any]) -> Spans:
+        key, row = thing
+        return _with_note(_spans(form_of_row(rows, noun, row), zone), notes.get(key, ()), zone)
+
     return [
-        GridRow(
-            f"thing:{noun}:{key}",
-            (Cell(key or noun), SpanCell(_with_note(_spans(form, zone), notes.get(key, ()), zone))),
-        )
-        for key, form in forms.items()
+        GridRow(f"thing:{noun}:{key}", (Cell(key or noun), LateCell(told, (key, row))))
+        for key, row in live_rows_of(snapshot, noun).items()
     ]
 
 
@@ -97,16 +101,24 @@ TITLES = ("name", "text", "what", "promised")
 """Fields that say in words what a thing is."""
 
 
-def _spans(form: Any, zone: str) -> tuple[tuple[str, Tone], ...]:
-    titles = (str(getattr(form, name, "")) for name in TITLES if name not in form.KEY)
-    title = next((said for said in titles if said), "")
-    told = [
-        _told(field, getattr(form, field.name), zone)
-        for field in noun_fields(form.NOUN)
-        if field.name not in (*form.KEY, *TITLES) and (not form.KEY or _says(field, getattr(form, field.name)))
-    ]
+def _spans(form: Any, zone: str) -> Spans:
+    titles, others = _parted(form.NOUN)
+    title = next((said for said in (str(getattr(form, name)) for name in titles) if said), "")
+    values = ((field, getattr(form, field.name)) for field in others)
+    told = [_told(field, value, zone) for field, value in values if not form.KEY or _says(field, value)]
     rest = BETWEEN.join(told)
     return ((title, Tone.PLAIN), (f"{BETWEEN}{rest}" if title and rest else rest, Tone.FAINT))
+
+
+@cache
+def _parted(noun: str) -> tuple[tuple[str, ...], tuple[Field, ...]]:
+    """Names of the fields that say what it is, and the fields that tell the rest; what its key says is in neither."""
+    key, fields = FORMS[noun].KEY, noun_fields(noun)
+    names = {field.name for field in fields}
+    return (
+        tuple(name for name in TITLES if name in names and name not in key),
+        tuple(field for field in fields if field.name not in (*key, *TITLES)),
+    )
 
 
 def _says(field: Field, value: Any) -> bool:

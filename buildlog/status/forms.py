@@ -1,11 +1,20 @@
 """The forms of things as they stand now, from a Snapshot: for forms on screen, and for files read again."""
 
 from collections.abc import Sequence
+from operator import attrgetter
 from typing import Any
 
 from buildlog.facts.snapshot import Snapshot, grouped
-from buildlog.proposals.nouns import FORMS, key_of
-from buildlog.proposals.recorded import form_of_row, is_live, live_forms, rows_named, table_of
+from buildlog.proposals.nouns import key_of
+from buildlog.proposals.recorded import (
+    form_of_row,
+    is_live,
+    key_of_row,
+    live_forms,
+    live_rows,
+    rows_named,
+    table_of,
+)
 
 _PLURALS = {
     "assembly": "assemblies",
@@ -20,16 +29,16 @@ class SnapshotRows:
 
     def __init__(self, snapshot: Snapshot) -> None:
         self._snapshot = snapshot
-        self._indexes: dict[tuple[str, ...], dict[tuple[object, ...], list[Any]]] = {}
+        self._indexes: dict[tuple[str, ...], dict[Any, list[Any]]] = {}
 
     def all(self, table: str, **equal: object) -> Sequence[Any]:
         if not equal:
             return self._rows(table)
         asked = (table, *equal)
         if asked not in self._indexes:
-            names = tuple(equal)
-            self._indexes[asked] = grouped(self._rows(table), lambda row: tuple(getattr(row, name) for name in names))
-        return self._indexes[asked].get(tuple(equal.values()), ())
+            self._indexes[asked] = grouped(self._rows(table), attrgetter(*equal))
+        values = tuple(equal.values())
+        return self._indexes[asked].get(values if len(values) > 1 else values[0], ())
 
     def _rows(self, table: str) -> Sequence[Any]:
         if table == "settings":
@@ -55,11 +64,16 @@ def retired_of(snapshot: Snapshot, noun: str) -> dict[str, Any]:
     rows = SnapshotRows(snapshot)
     retired = [row for row in rows.all(table_of(noun)) if not is_live(row)]
     found = {key_of(form): form for form in (form_of_row(rows, noun, row) for row in retired)}
-    return {key: form for key, form in found.items() if key not in forms_of(snapshot, noun)} if found else {}
+    in_use = live_rows_of(snapshot, noun) if found else {}
+    return {key: form for key, form in found.items() if key not in in_use}
 
 
 def keys_of(snapshot: Snapshot, noun: str) -> tuple[str, ...]:
     """What the things of a noun in use are called."""
-    if FORMS[noun].KEY == ("code",):
-        return tuple(row.code for row in SnapshotRows(snapshot).all(table_of(noun)) if is_live(row))
-    return tuple(forms_of(snapshot, noun))
+    return tuple(live_rows_of(snapshot, noun))
+
+
+def live_rows_of(snapshot: Snapshot, noun: str) -> dict[str, Any]:
+    """The row of every thing of a noun that is in use, by key, in the order in which they came."""
+    rows = SnapshotRows(snapshot)
+    return {key_of_row(rows, noun, row): row for row in live_rows(rows, noun)}

@@ -11,7 +11,7 @@ from buildlog.proposals.moments import moment_reader
 from buildlog.proposals.notes import AddNote
 from buildlog.proposals.nouns import FORMS, Add, Retire, form_from_texts, key_of, noun_fields
 from buildlog.screens.acts.thing_defaults import CARRIED, OWN, next_code
-from buildlog.screens.things_rows import MEANS, NOUNS
+from buildlog.screens.things_rows import MEANS, NOUNS, noun_rows, thing_rows
 from buildlog.status.forms import form_of, forms_of, keys_of, retired_of
 from buildlog.status.notes import notes_of
 
@@ -322,3 +322,24 @@ async def test_the_first_question_has_a_code_already(ledger: Ledger, screens: An
         await on.type("which skin")
         await on.press("enter")
     assert [(q.code, q.text) for q in ledger.snapshot().questions] == [("Q1", "which skin")]
+
+
+def test_the_count_of_a_noun_is_how_many_are_listed_those_out_of_use_left_out(peopled: Ledger) -> None:
+    peopled.record(Retire("spool", "A2"))
+    snapshot = peopled.snapshot()
+    counts = {row.key.removeprefix("noun:"): row.cells[1].words() for row in noun_rows(snapshot)}
+    listed = {noun: str(len(thing_rows(snapshot, noun))) for noun in NOUNS}
+    assert counts == listed | {"settings": ""}
+    assert counts["spool"] == "2"
+
+
+async def test_a_filter_finds_things_by_what_no_line_has_shown_yet(workshop: Ledger, screens: Any) -> None:
+    for number in range(60):
+        named = {"code": f"P-{number:02}", "build": "LB", "name": f"spacer no {number}", "origin": "made by hand"}
+        workshop.record(Add(form_from_texts("part", named)))
+    async with screens(workshop) as on:
+        await on.go_to_noun("part")
+        assert "spacer no 58" not in on.text
+        await on.press("right slash")
+        await on.type("spacer no 58")
+        assert on.app.screen.key_here == "P-58"

@@ -104,6 +104,12 @@ def test_a_form_read_back_writes_texts_that_read_as_the_same_form(ledger: Ledger
         assert form_from_texts(noun, texts) == form
 
 
+def test_a_thing_is_called_by_its_row_as_its_form_is(ledger: Ledger, recorded: Any) -> None:
+    snapshot = ledger.snapshot()
+    for noun in FORMS:
+        assert keys_of(snapshot, noun) == tuple(key_of(form) for form in forms_of(snapshot, noun).values())
+
+
 def test_keys_name_what_is_in_use(ledger: Ledger, recorded: Any) -> None:
     assert keys_of(ledger.snapshot(), "usage") == ("LEG/FL01", "LEG/HINGES", "LEG/BRACE")
     assert keys_of(ledger.snapshot(), "wait") == ("BEETLE//LEG/GLUE1",)

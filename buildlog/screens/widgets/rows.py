@@ -8,9 +8,9 @@ group_row("printer:M1", "Big bed")
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from enum import StrEnum
-from typing import Protocol
+from typing import Any, Protocol, TypeVar
 
 from rich.segment import Segment
 
@@ -18,6 +18,9 @@ from buildlog.facts.frozen import frozen
 from buildlog.screens.widgets.cells import Align
 from buildlog.screens.widgets.spread import spread
 from buildlog.screens.widgets.tones import SIGNS, Brush, Tone
+
+T = TypeVar("T")
+Spans = tuple[tuple[str, Tone], ...]
 
 
 class Painted(Protocol):
@@ -51,7 +54,33 @@ class Cell:
 class SpanCell:
     """Texts of several tones in one cell: `SpanCell((("412 g", Tone.STRONG), (" ±9", Tone.FAINT)))`."""
 
-    spans: tuple[tuple[str, Tone], ...]
+    spans: Spans
+
+    def words(self) -> str:
+        return "".join(text for text, _ in self.spans)
+
+    def paint(self, width: int, align: Align, brush: Brush) -> Iterable[Segment]:
+        return spread(self.spans, width, align, brush)
+
+
+class LateCell:
+    """A SpanCell whose texts are made of something when they are first drawn or looked for: for lists of thousands.
+
+    Equal only to itself, so that two long lists are not compared line by line.
+    """
+
+    __slots__ = ("_make", "_of", "_spans")
+
+    def __init__(self, make: Callable[[T], Spans], of: T) -> None:
+        self._make: Callable[[Any], Spans] = make
+        self._of: Any = of
+        self._spans: Spans | None = None
+
+    @property
+    def spans(self) -> Spans:
+        if self._spans is None:
+            self._spans = self._make(self._of)
+        return self._spans
 
     def words(self) -> str:
         return "".join(text for text, _ in self.spans)
