@@ -46,8 +46,9 @@ V = TypeVar("V")
 def grouped(rows: Iterable[V], key: Callable[[V], K]) -> dict[K, list[V]]:
     """Rows by key, each list in the order of the rows."""
     groups: defaultdict[K, list[V]] = defaultdict(list)
-    for row in rows:
-        groups[key(row)].append(row)
+    rows = tuple(rows)
+    for of, row in zip(map(key, rows), rows, strict=True):
+        groups[of].append(row)
     return dict(groups)
 
 

@@ -1,12 +1,14 @@
 """Which slots a fit test touches in one position, and what stands in them."""
 
 from collections import defaultdict
+from functools import cached_property
 from typing import NamedTuple
 
 from buildlog.facts.bench import FitTest, FitTouch
 from buildlog.facts.pieces import Fitting
 from buildlog.facts.slot_numbers import slot_sides
 from buildlog.facts.snapshot import Snapshot, grouped
+from buildlog.facts.tree import Usage
 from buildlog.status.standing import SlotKey, standing_now
 from buildlog.status.work import WorkDone
 from buildlog.terms import Moment
@@ -29,17 +31,28 @@ class FitSlots:
     def __init__(self, snapshot: Snapshot, now: Moment, work: WorkDone) -> None:
         self._snapshot = snapshot
         self._work = work
-        self._standing = standing_now(snapshot, now)
+        self._now = now
         self._lots = snapshot.lot
-        self._usages = {
-            u.id: u for u in snapshot.usages if u.since_at <= now and (u.ended_at is None or u.ended_at > now)
-        }
-        self._usages_in = grouped(self._usages.values(), lambda u: u.assembly_id)
         self._touched = grouped(snapshot.fit_test_usages, lambda row: row.fit_test_id)
         self._children: defaultdict[int, list[int]] = defaultdict(list)
         for position in snapshot.positions:
             if position.retired_at is None and position.parent_id is not None:
                 self._children[position.parent_id].append(position.id)
+
+    @cached_property
+    def _standing(self) -> dict[SlotKey, Fitting]:
+        return standing_now(self._snapshot, self._now)
+
+    @cached_property
+    def _usages(self) -> dict[int, Usage]:
+        now = self._now
+        return {
+            u.id: u for u in self._snapshot.usages if u.since_at <= now and (u.ended_at is None or u.ended_at > now)
+        }
+
+    @cached_property
+    def _usages_in(self) -> dict[int, list[Usage]]:
+        return grouped(self._usages.values(), lambda u: u.assembly_id)
 
     def changed(self, keys: list[SlotKey], touched_then: list[FitTouch]) -> str:
         """What a result touched that is no slot of the test now, or the other way round; empty where alike."""

@@ -85,8 +85,7 @@ def queued_jobs(
     """
     files = {file.id: file for file in snapshot.print_files}
     found = []
-    waiting = [job for job in snapshot.jobs if job.state is JobState.QUEUED]
-    for job in sorted(waiting, key=queue_order):
+    for job in sorted(snapshot.jobs_of_state.get(JobState.QUEUED, ()), key=queue_order):
         heads = max((feed.head for feed in snapshot.feeds_of_job.get(job.id, ())), default=1)
         file = files.get(job.print_file_id) if job.print_file_id is not None else None
         able = can.for_file(file, heads).printer_ids if file else can.with_heads(heads)

@@ -1,8 +1,10 @@
 """Whether one spool carries a print in one go."""
 
+from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
+from itertools import accumulate
 from typing import NamedTuple
 
 from buildlog.facts.reference_data import Reference
@@ -59,14 +61,16 @@ class Carrier(NamedTuple):
 @dataclass(frozen=True, slots=True, eq=False)
 class Carriers:
     """Spools in the order in which they are taken: dry before wet, loaded before not, open before sealed, then the
-    one with least on it. ``fullest`` is None where there is none.
+    one with least on it. ``fullest`` is None where there is none. ``most_mg`` is what any of them up to each one in
+    order bears, rounded up.
     """
 
     in_order: tuple[Carrier, ...]
     fullest: Carrier | None
+    most_mg: tuple[float, ...]
 
 
-NO_CARRIERS = Carriers((), None)
+NO_CARRIERS = Carriers((), None, ())
 
 
 Sure = tuple[SpoolState, bool]
@@ -100,7 +104,9 @@ def carriers(spools: Iterable[Sure], reference: Reference) -> Carriers:
         has = spool.net_mg - spool.still_to_draw_mg
         found.append(Carrier(spool, has, has - tail, has - tail - spool.pm_mg, *margins[sure]))
     fullest = max(found, key=lambda c: (c.has_mg, -c.spool.spool_id), default=None)
-    return Carriers(tuple(sorted(found, key=_order)), fullest)
+    in_order = tuple(sorted(found, key=_order))
+    most_mg = accumulate(((one.low_above_tail_mg - one.extra_mg) / one.factor + 1 for one in in_order), max)
+    return Carriers(in_order, fullest, tuple(most_mg))
 
 
 def _order(carrier: Carrier) -> tuple[bool, bool, bool, int, int]:
@@ -126,9 +132,7 @@ def best_spool(needed_mg: int, among: Carriers) -> SpoolCheck:
         return SpoolCheck(None, needed_mg, 0, False, False, False)
     best = among.fullest
     if best.above_tail_mg >= needed_mg:  # else none of them bears it, not even barely
-        for one in among.in_order:
-            _, _, _, low, factor, extra = one
-            if low >= needed_mg * factor + extra:  # bears it; asked of thousands
-                return check(needed_mg, one)
-        best = next(c for c in among.in_order if c.above_tail_mg >= needed_mg)
+        might = among.in_order[bisect_left(among.most_mg, needed_mg) :]
+        able = next((carrier for carrier in might if carrier.bears(needed_mg)), None)
+        best = able or next(carrier for carrier in among.in_order if carrier.above_tail_mg >= needed_mg)
     return check(needed_mg, best)
