@@ -49,12 +49,16 @@ class Outcome:
 
 
 class Ledger:
-    """An open ledger. Reading needs no SQLAlchemy; the first wish loads it."""
+    """An open ledger. Reading needs no SQLAlchemy; the first wish loads it.
+
+    ``risk`` is what about its folder may cost data, in a sentence.
+    """
 
     def __init__(self, path: Path, backups: Path, clock: Clock = system_clock) -> None:
         self.path, self.backups, self.clock = path, backups, clock
         self.program = os.urandom(16).hex()
         self.why_read_only = keeping.why_not_writable(path)
+        self.risk = locations.folder_risk(path.parent)
         self._writer: Writer | None = None
 
     @cached_property
@@ -74,10 +78,6 @@ class Ledger:
         keeping.upgrade(path, backups, _stamp(clock))
         return cls(path, backups, clock)
 
-    def risk(self) -> str | None:
-        """What about the ledger's folder may cost data, in a sentence."""
-        return locations.folder_risk(self.path.parent)
-
     def close(self) -> None:
         if "reader" in vars(self):
             self.reader.close()
@@ -94,6 +94,13 @@ class Ledger:
 
         with self.understood():
             return self.reader.snapshot(reference(), afresh)
+
+    def of_printers(self) -> "Snapshot":
+        """Only what tells what is on the printers now: there at once, however long the record is."""
+        from buildlog.reference import reference
+
+        with self.understood():
+            return self.reader.of_printers(reference(), self.now())
 
     @contextmanager
     def understood(self) -> Iterator[None]:

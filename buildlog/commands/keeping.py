@@ -92,7 +92,7 @@ def check() -> None:
     """Test the file, its references and its accounts; exit 0 when nothing is wrong."""
     with open_ledger() as ledger:
         found = ledger.check()
-        risk = ledger.risk()
+        risk = ledger.risk
         for problem in found:
             typer.echo(problem)
         if risk:

@@ -19,8 +19,10 @@ from buildlog.facts.journal import FileRow, JournalGroup
 from buildlog.facts.reference_data import Reference
 from buildlog.facts.snapshot import Snapshot
 from buildlog.record.head import HEAD, head_of
+from buildlog.record.of_printers import OF_PRINTERS
 from buildlog.record.reading_from import read_uri
 from buildlog.record.rereading import TOO_MANY, Mark, mark_of, patched, written_since
+from buildlog.terms import Moment
 
 R = TypeVar("R")
 
@@ -148,6 +150,14 @@ class Reader:
         self._held = _Held(mark, snapshot, patched)
         return snapshot
 
+    def of_printers(self, reference: Reference, now: Moment) -> Snapshot:
+        """Only what tells what is on the printers at ``now``; of other nouns no row, whatever the record holds."""
+        with self._still() as connection:
+            if head_of(connection) != HEAD:
+                raise LedgerChanged(self.path)
+            rows = {name: _stored(connection, name, where, now) for name, where in OF_PRINTERS.items()}
+        return Snapshot(**dict.fromkeys(SNAPSHOT_FIELDS, ()) | _told(rows), reference=reference)
+
     def settings(self) -> Settings:
         return rows_of(Settings, self._connection.execute(row_query(Settings, "settings")).fetchall())[0]
 
@@ -172,10 +182,10 @@ def _row_type(name: str) -> type[Any]:
     return hint if name == "settings" else get_args(hint)[0]  # type: ignore[no-any-return]  # get_args gives Any
 
 
-def _stored(connection: sqlite3.Connection, name: str, where: str = "") -> tuple[Any, ...]:
-    """Rows of one noun in order of id."""
+def _stored(connection: sqlite3.Connection, name: str, where: str = "", now: str = "") -> tuple[Any, ...]:
+    """Rows of one noun in order of id; ``:now`` may stand in the condition."""
     row, rows = _row_type(name), list[Any]()
-    cursor = connection.execute(row_query(row, table_name(name), f"{where} ORDER BY id"))
+    cursor = connection.execute(row_query(row, table_name(name), f"{where} ORDER BY id"), {"now": now})
     while found := cursor.fetchmany(AT_ONCE):
         rows += rows_of(row, found)
     return tuple(rows)

@@ -208,5 +208,5 @@ def standing(ledger: Ledger) -> tuple[str, Tone]:
     """What is to be known of a ledger: that it cannot be written, that its folder is a risk, else its name."""
     if ledger.why_read_only:
         return f"Read only: {ledger.path.name} cannot be written ({ledger.why_read_only}).", Tone.CAUTION
-    risk = ledger.risk()
+    risk = ledger.risk
     return (risk, Tone.CAUTION) if risk else (f"{ledger.path}", Tone.FAINT)

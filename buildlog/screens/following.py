@@ -22,9 +22,12 @@ from buildlog.terms import Moment, minutes_between
 
 if TYPE_CHECKING:
     from buildlog.ledger import Ledger
+    from buildlog.status.first_look import FirstLook
     from buildlog.status.status import Status
 
 LOOK_EVERY_SECONDS = 1.0
+PAINTED_SECONDS = 0.05
+"""Our choice: so long a screen has for painting before more is loaded."""
 GROWS_OLD_MINUTES = 1
 """So old may the moment of the Status be before it is computed anew: what is due moves on by itself."""
 
@@ -44,6 +47,14 @@ class StatusArrived(Message):
     def __init__(self, status: Status) -> None:
         super().__init__()
         self.status = status
+
+
+class SeenFirst(Message):
+    """What is on the printers, before there is a Status; sent to the screen in view."""
+
+    def __init__(self, look: FirstLook) -> None:
+        super().__init__()
+        self.look = look
 
 
 class Told(Message):
@@ -67,6 +78,9 @@ class FollowingApp(OneQuestionApp):
 
     def on_ready(self) -> None:
         """Once the first frame stands read, then go on looking."""
+        from buildlog.facts.collection import keep_for_good
+
+        keep_for_good()  # what was loaded: all of it would be looked through just before the data is painted
         self.call_after_refresh(self.refresh_status)
         self.set_interval(LOOK_EVERY_SECONDS, self._look)
 
@@ -96,12 +110,23 @@ class FollowingApp(OneQuestionApp):
     async def _read_once(self) -> None:
         """A new Status; where the ledger cannot be read the one in view stays, and that is said."""
         try:
+            if self.status is None:
+                await self._look_first()
             status, version = await asyncio.to_thread(_read, self.ledger, self.status, self._looked_at())
         except BuildlogError as error:
             self._in_trouble(str(error))
         else:
             self._trouble = ""
             self._take(status, version)
+
+    async def _look_first(self) -> None:
+        """Show what needs few rows, and read on once it is painted: both at once would take each other's time."""
+        look, painted = await asyncio.to_thread(_first_look, self.ledger), asyncio.Event()
+        if look.printers:
+            self.screen.post_message(SeenFirst(look))
+            self.screen.call_after_refresh(painted.set)
+            with suppress(TimeoutError):  # a screen that was left meanwhile paints no more
+                await asyncio.wait_for(painted.wait(), PAINTED_SECONDS)
 
     def _looked_at(self) -> list[str]:
         names = (getattr(screen, "NAME", "") for screen in self.screen_stack)
@@ -121,15 +146,16 @@ class FollowingApp(OneQuestionApp):
         self.status, self._version = status, version
         for screen in self.screen_stack:
             screen.post_message(StatusArrived(status))
-        if first:  # loading would take the screen's time while it paints
-            self.screen.call_after_refresh(self._load_rest)
+        if first:
+            self._load_rest()
 
     @work(group="writer")
     async def _load_rest(self) -> None:
-        """Load the other screens, and SQLModel for the first wish, now that the data is on screen."""
+        """Load the other screens, and SQLModel for the first wish, once the data is on screen."""
         from buildlog.facts.collection import keep_for_good
         from buildlog.screens.registry import load_screens
 
+        await asyncio.sleep(PAINTED_SECONDS)
         keep_for_good()  # what was read
         await asyncio.to_thread(load_screens)
         if not self.ledger.why_read_only:
@@ -158,6 +184,13 @@ class FollowingApp(OneQuestionApp):
 def _is_old(status: Status, now: Moment) -> bool:
     """Also where the clock was set back since."""
     return abs(minutes_between(status.now, now)) >= GROWS_OLD_MINUTES
+
+
+def _first_look(ledger: Ledger) -> FirstLook:
+    from buildlog.status.first_look import look_first
+
+    with ledger.understood():
+        return look_first(ledger.of_printers(), ledger.now())
 
 
 def _read(ledger: Ledger, before: Status | None, looked_at: Iterable[str]) -> tuple[Status, int]:

@@ -6,8 +6,10 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from buildlog.errors import BadWish, BuildlogError
+from buildlog.screens.following import PAINTED_SECONDS as PAINTED_SECONDS
 from buildlog.screens.following import FollowingApp
-from buildlog.screens.following import StatusArrived as StatusArrived  # screens hear of both from here
+from buildlog.screens.following import SeenFirst as SeenFirst
+from buildlog.screens.following import StatusArrived as StatusArrived  # screens hear of these from here
 from buildlog.screens.following import Told as Told
 from buildlog.screens.widgets.tones import Tone
 from buildlog.terms import Moment

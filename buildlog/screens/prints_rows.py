@@ -62,7 +62,7 @@ def right_rows(status: Status) -> list[GridRow]:
 
 
 def _queued(status: Status, index: int) -> GridRow:
-    from buildlog.status.machines import job_name
+    from buildlog.status.on_printers import job_name
 
     queued = status.hours.queued[index]
     job = job_of(status, queued.job_id)
@@ -117,7 +117,7 @@ def _offer(status: Status, offer: Offer, is_free: bool) -> GridRow:
 
 def _ended(status: Status, job: Job, at: Moment) -> GridRow:
     """Key ``job:ID``: what came of it."""
-    from buildlog.status.machines import job_name
+    from buildlog.status.on_printers import job_name
 
     zone = status.snapshot.settings.home_zone
     failed = job.state is JobState.FAILED

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING, cast
 
 from textual import work
@@ -9,6 +10,7 @@ from textual.events import Resize
 
 from buildlog.screens.base import WIDE_FROM
 from buildlog.screens.keys import Scope, bindings
+from buildlog.screens.live import PAINTED_SECONDS, SeenFirst
 from buildlog.screens.print_keys import PrintKeys
 from buildlog.terms import Moment
 
@@ -39,6 +41,7 @@ class Today(PrintKeys):
         self._window = ("", "")
         self._all_alerts = False
         self.laid = False
+        self._first_key: str | None = None
 
     async def lay(self) -> None:
         """The lists come with the first Status: the first frame stands sooner without them."""
@@ -53,7 +56,6 @@ class Today(PrintKeys):
         panes.lay(self.size.width >= WIDE_FROM)
         panes.top.focus()
         self.laid = True
-        self.call_after_refresh(self.window_line.fill)
 
     @property
     def panes(self) -> Panes:
@@ -70,13 +72,24 @@ class Today(PrintKeys):
         behind = thing_behind(self)
         return super().thing_here if behind is None else (behind.noun, behind.id)
 
+    async def on_seen_first(self, message: SeenFirst) -> None:
+        """The machines stand before there is a Status, without what is reckoned of them."""
+        await self.lay()
+        if self.status is None:
+            from buildlog.screens.machine_rows import first_rows
+
+            self.panes.show(first_rows(message.look), (), ())
+            self._first_key = self.panes.top.cursor_key
+
     def show(self, status: Status) -> None:
         from buildlog.screens.beginning import beginning_rows, is_beginning
         from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
 
         self.headline(headline(status, self.build_id))
+        self._fill_window_line()
         window = self._read_window(status)
         begin = beginning_rows(status) if is_beginning(status) else []
+        untouched = self._first_key is not None and self.panes.top.cursor_key == self._first_key
         if status.machines.printers or status.snapshot.builds:
             top = top_rows(status, window, self._all_alerts)
             rows = (top, left_rows(status, self.build_id), right_rows(status))
@@ -84,6 +97,15 @@ class Today(PrintKeys):
             self.panes.show([*begin, *top], left, right)
         else:
             self.panes.show(begin, (), ())
+        if untouched:  # what waits to be taken off may have come before it
+            self.panes.top.action_first_row()
+        self._first_key = None
+
+    @work(group="window line")
+    async def _fill_window_line(self) -> None:
+        """What may be typed into comes once the data is painted."""
+        await asyncio.sleep(PAINTED_SECONDS)
+        await self.window_line.fill()
 
     def on_resize(self, event: Resize) -> None:
         if self.laid:
@@ -100,9 +122,9 @@ class Today(PrintKeys):
     def on_grid_chosen(self, message: Grid.Chosen) -> None:
         self._act_on(message.key)
 
-    def action_type_window(self) -> None:
+    async def action_type_window(self) -> None:
         if self.laid:
-            self.window_line.begin()
+            await self.window_line.begin()
 
     def action_unfold_alerts(self) -> None:
         self._all_alerts = not self._all_alerts

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from buildlog.facts.naming import position_name
 from buildlog.screens.acts.named import file_of, spool_of, told_of_order
 from buildlog.screens.lines import BETWEEN, line, none, section, soon
-from buildlog.screens.machine_rows import machine_row, spools_told
+from buildlog.screens.machine_rows import machine_row, machines_section, spools_told
 from buildlog.screens.today_film import film_rows
 from buildlog.screens.today_work import work_rows
 from buildlog.screens.widgets.alert_list import folded
@@ -88,7 +88,7 @@ def right_rows(status: Status) -> list[GridRow]:
 
 def _machines(status: Status) -> list[GridRow]:
     order = sorted(status.machines.printers, key=lambda m: not (m.running is not None and m.running.past_end))
-    return section("machines", "Machines", [machine_row(status, machine) for machine in order])
+    return machines_section(machine_row(status, machine) for machine in order)
 
 
 def _leaving(status: Status, window: Window) -> list[GridRow]:

@@ -1,12 +1,11 @@
 """The accounts of spools, lots and bought items and the set-up of printers, as they stand at one moment."""
 
-from dataclasses import replace
-
 from buildlog.facts.frozen import frozen
 from buildlog.facts.snapshot import Snapshot
 from buildlog.status.bought_account import BoughtState, settle_bought
 from buildlog.status.kept import Kept
 from buildlog.status.lot_account import LotState, PieceState, settle_lots
+from buildlog.status.on_printers import where_loaded
 from buildlog.status.set_up import SetUpState, settle_set_ups
 from buildlog.status.spool_account import SpoolState, settle_spools, spool_corrections, spool_history
 from buildlog.terms import Moment
@@ -38,7 +37,9 @@ def settle(snapshot: Snapshot, now: Moment, kept: Kept | None = None) -> Account
     """Every account at ``now``: the last reading at or before it plus the entries after."""
     kept = kept or Kept(snapshot, now)
     set_up = kept.ask("set-ups", ("printers", "set_ups"), (), lambda: settle_set_ups(snapshot, now))
-    spools = kept.ask("spools", SPOOLS_READ, (set_up,), lambda: _spools(snapshot, now, set_up), moves=True)
+    spools = kept.ask(
+        "spools", SPOOLS_READ, (set_up,), lambda: where_loaded(settle_spools(snapshot, now), set_up), moves=True
+    )
     lots = kept.ask("lots", ("lots", "lot_entries"), (), lambda: settle_lots(snapshot, now))
     bought = kept.ask("bought", BOUGHT_READ, (), lambda: settle_bought(snapshot, now))
     return Accounts(spools, lots, bought, set_up)
@@ -46,11 +47,3 @@ def settle(snapshot: Snapshot, now: Moment, kept: Kept | None = None) -> Account
 
 SPOOLS_READ = ("spools", "spool_entries", "feeds", "jobs", "materials")
 BOUGHT_READ = ("bought_items", "bought_entries", "orders", "order_lines", "spools")
-
-
-def _spools(snapshot: Snapshot, now: Moment, set_up: dict[int, SetUpState]) -> dict[int, SpoolState]:
-    spools = settle_spools(snapshot, now)
-    for printer_id, state in set_up.items():
-        for head, spool_id in state.loaded.items():
-            spools[spool_id] = replace(spools[spool_id], loaded_on=(printer_id, head))
-    return spools

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from buildlog.facts.default_boxes import default_boxes
 from buildlog.facts.pieces import Damage, Lot, LotEntry
@@ -61,7 +62,7 @@ def lay_boxes(status: Status) -> Boxes:
     """As things stand at the moment of the status; boxes in use that hold nothing are among ``of``."""
     snapshot, now = status.snapshot, status.now
     entries = entries_by_lot(snapshot, now)
-    held = {lot.id: pieces_of(lot, entries.get(lot.id, ()), now) for lot in snapshot.lots if lot.made_at <= now}
+    held = _held(snapshot, entries, now)
     return Boxes(
         _contents(status, held),
         tuple(_away(snapshot, entries, held, LotEntryKind.MISSING)),
@@ -74,6 +75,22 @@ def lay_boxes(status: Status) -> Boxes:
         ),
         tuple(_used_in_repairs(snapshot, now)),
     )
+
+
+def _held(snapshot: Snapshot, entries: dict[int, list[LotEntry]], now: Moment) -> dict[int, Pieces]:
+    """Where the pieces of each lot are. Most have no entry, or were fitted by one: those need no replay."""
+    fitted = cache(lambda quantity, pieces: Pieces(box=quantity - pieces, fitted=pieces))
+    held = {}
+    for lot in snapshot.lots:
+        if lot.made_at <= now:
+            own = entries.get(lot.id)
+            if own is None:
+                held[lot.id] = fitted(lot.quantity, 0)
+            elif len(own) == 1 and own[0].kind is LotEntryKind.FITTED:
+                held[lot.id] = fitted(lot.quantity, own[0].pieces)
+            else:
+                held[lot.id] = pieces_of(lot, own, now)
+    return held
 
 
 def _contents(status: Status, held: dict[int, Pieces]) -> dict[int | None, Contents]:
@@ -107,10 +124,10 @@ def _contents(status: Status, held: dict[int, Pieces]) -> dict[int | None, Conte
 def _away(
     snapshot: Snapshot, entries: dict[int, list[LotEntry]], held: dict[int, Pieces], kind: LotEntryKind
 ) -> Iterator[Away]:
-    for lot in snapshot.lots:
-        pieces = held.get(lot.id, Pieces())
+    for lot_id, pieces in held.items():
         count = pieces.missing if kind is LotEntryKind.MISSING else pieces.lent
         if count > 0:
+            lot = snapshot.lot[lot_id]
             wanted = (kind, LotEntryKind.COUNTED) if kind is LotEntryKind.MISSING else (kind,)
             told = [entry for entry in entries.get(lot.id, ()) if entry.kind in wanted]
             last = max(told, key=lambda entry: (entry.at, entry.id))

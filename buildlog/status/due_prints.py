@@ -7,7 +7,7 @@ from buildlog.proposals.printers import PrinterDown, PrinterUp
 from buildlog.proposals.prints import FailPrint, FinishPrint, PrintRan, StartPrint
 from buildlog.status.blocker import Thing
 from buildlog.status.due import Asking, Due, DueKind, Reply, in_words
-from buildlog.status.machines import job_name
+from buildlog.status.on_printers import job_name
 from buildlog.status.print_chains import PrintDue, prints_due
 from buildlog.status.status import Status
 from buildlog.terms import JobState, Moment

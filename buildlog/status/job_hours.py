@@ -8,6 +8,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.learned import Learned
 from buildlog.methods.print_hours import expected_hours_left, variance_hours_left
 from buildlog.status.learning import Learning, Polymers
+from buildlog.status.on_printers import is_running
 from buildlog.status.piece_hours import failures_of, reckon
 from buildlog.status.printers_that_can import PrintersThatCan
 from buildlog.terms import JobState, Moment, minutes_between, moment, when
@@ -49,7 +50,7 @@ def running_jobs(
     found = [
         _running(job, now, learning.cell(job.printer_id, polymers.get(job.id, ()), job.estimate_from))
         for job in snapshot.jobs
-        if job.state is JobState.RUNNING and job.started_at is not None and job.started_at <= now
+        if is_running(job, now)
     ]
     return tuple(sorted(found, key=lambda job: (job.ends_at, job.job_id)))
 

@@ -1,19 +1,16 @@
 """What is on each printer, and what to put on now."""
 
 from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from buildlog.facts.frozen import frozen
-from buildlog.facts.printing import Job, Printer
 from buildlog.facts.snapshot import Snapshot
-from buildlog.status.accounts import Accounts, SetUpState, SpoolState
+from buildlog.status.accounts import Accounts
 from buildlog.status.hours import Hours, RunningJob
 from buildlog.status.needs import Needs
 from buildlog.status.offers import Offer, offers_for
-from buildlog.status.print_pace import home_zone
+from buildlog.status.on_printers import OnPrinter, on_printers
 from buildlog.terms import Moment, later
-from buildlog.wording import day
 
 __all__ = ["MachineState", "Machines", "Offer", "look_at_machines"]
 
@@ -21,23 +18,13 @@ LIKELY = 3
 
 
 @frozen
-class MachineState:
-    """``running`` is what it prints now (past its end: ``running.past_end``, it waits to be taken off); ``spools``
-    are the loaded ones by head; ``next_job_id`` the first of its queue. ``is_free``: up, and nothing is on it.
+class MachineState(OnPrinter):
+    """``running`` is what it prints now (past its end: ``running.past_end``, it waits to be taken off);
+    ``next_job_id`` the first of its queue.
     """
 
-    printer_id: int
-    code: str
-    job_name: str
     running: RunningJob | None
-    set_up: SetUpState
-    down_text: str
-    spools: dict[int, SpoolState]
     next_job_id: int | None
-
-    @property
-    def is_free(self) -> bool:
-        return self.running is None and not self.set_up.is_down
 
 
 @frozen
@@ -70,56 +57,20 @@ class Machines:
 
 def look_at_machines(snapshot: Snapshot, now: Moment, accounts: Accounts, needs: Needs, hours: Hours) -> Machines:
     """Every live printer at ``now``, and the files that could go on."""
-    running = {job.printer_id: job for job in hours.running}
+    running = {job.job_id: job for job in hours.running}
     queue: defaultdict[int, list[int]] = defaultdict(list)
     for queued in hours.queued:
         for printer_id in queued.printer_ids:
             queue[printer_id].append(queued.job_id)
-    live = [p for p in snapshot.printers if p.retired_at is None or p.retired_at > now]
     printers = tuple(
-        _state(snapshot, accounts, printer, running.get(printer.id), queue[printer.id]) for printer in live
+        MachineState(
+            **{known.name: getattr(on, known.name) for known in fields(on)},
+            running=None if on.job_id is None else running[on.job_id],
+            next_job_id=next(iter(queue[on.printer_id]), None),
+        )
+        for on in on_printers(snapshot, now, accounts.set_up, accounts.spools)
     )
     return Machines(printers, offers_for(snapshot, now, accounts, needs, hours), now)
-
-
-def _state(
-    snapshot: Snapshot,
-    accounts: Accounts,
-    printer: Printer,
-    running: RunningJob | None,
-    queue: list[int],
-) -> MachineState:
-    set_up = accounts.set_up[printer.id]
-    return MachineState(
-        printer_id=printer.id,
-        code=printer.code,
-        job_name=job_name(snapshot, snapshot.job[running.job_id]) if running else "",
-        running=running,
-        set_up=set_up,
-        down_text=_down_text(snapshot, set_up),
-        spools={head: accounts.spools[spool_id] for head, spool_id in sorted(set_up.loaded.items())},
-        next_job_id=queue[0] if queue else None,
-    )
-
-
-def _down_text(snapshot: Snapshot, set_up: SetUpState) -> str:
-    if not set_up.is_down:
-        return ""
-    zone = home_zone(snapshot.settings.home_zone)
-    until = f" until {day(set_up.down_until, zone)}" if set_up.down_until else ""
-    return f"down{until}{f': {set_up.why}' if set_up.why else ''}"
-
-
-def job_name(snapshot: Snapshot, job: Job) -> str:
-    """Its name, else what it lays down."""
-    return job.name or ", ".join(_line_names(snapshot, job)) or f"print {job.id}"
-
-
-def _line_names(snapshot: Snapshot, job: Job) -> Iterator[str]:
-    for line in snapshot.lines_of_job.get(job.id, ()):
-        code = snapshot.part[line.part_id].code if line.part_id is not None else line.what
-        side = f" {line.side}" if line.side != "-" else ""
-        yield f"{code}{side}" + (f" ×{line.quantity}" if line.quantity > 1 else "")
 
 
 def _free_at(machine: MachineState, at: Moment) -> bool:

@@ -1,4 +1,5 @@
-"""Makes a big ledger: 5,000 parts, 20,000 pieces, 20,000 prints and 50,000 spool entries (feeds and readings).
+"""Makes a big ledger: 5,000 parts, 20,000 pieces, 20,000 prints and 50,000 spool entries (feeds and readings); three
+prints run.
 
 The rows go in as the actions would have written them; `python tests/bench/big_ledger.py PATH [PIECES]` makes one.
 """
@@ -51,6 +52,7 @@ def make(path: Path, pieces: int = 20_000, seed: int = 7) -> Path:
         _tree(fill, assemblies)
         _parts(fill, parts, assemblies, chance)
         _prints(fill, pieces, parts, chance)
+        _running(fill, pieces)
         _fittings(fill, pieces, parts, assemblies)
         _readings(fill, pieces * 3 // 2, chance)
         connection.execute("COMMIT")
@@ -194,6 +196,30 @@ def _prints(fill: Filler, pieces: int, parts: int, chance: random.Random) -> Non
             for j, _, t, _, bad in jobs
             if not bad
         ],
+    )
+
+
+def _running(fill: Filler, pieces: int) -> None:
+    """Every printer has a spool on it, and every other one prints."""
+    since, spools = at(LASTS_MINUTES), {p: p * 7 for p in range(1, PRINTERS + 1)}
+    loaded = [(p, since, "loaded", 1, spool, "") for p, spool in spools.items()]
+    fill.rows("set_up", "printer_id, at, kind, head, spool_id, text", loaded)
+    jobs = {pieces + p: p for p in range(1, PRINTERS + 1, 2)}
+    fill.rows(
+        "job",
+        "id, printer_id, name, state, queued_at, started_at, estimate_minutes, estimate_from, unattended, restarts,"
+        " filament_ran_on, cause",
+        [(j, p, "", "running", since, since, 1700, "", 0, 0, 0, "") for j, p in jobs.items()],
+    )
+    fill.rows(
+        "job_line",
+        "id, job_id, purpose, part_id, revision_id, side, quantity, scrapped, cause, what",
+        [(j, j, "parts", p, p, "L", 1, 0, "", "") for j, p in jobs.items()],
+    )
+    fill.rows(
+        "feed",
+        "job_id, head, material_id, spool_id, from_at, part_mg, support_mg, purge_mg",
+        [(j, 1, 1 + spools[p] % MATERIALS, spools[p], since, 15_000, 0, 500) for j, p in jobs.items()],
     )
 
 

@@ -1,6 +1,7 @@
 """Two things to record about: the front legs of a beetle with their bench work; a shop with printers and stock."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import fields
 from typing import Any
 
 import pytest
@@ -31,7 +32,9 @@ from buildlog.proposals.nouns import Add, form_from_texts, values_from_texts
 from buildlog.proposals.wishes import action_name
 from buildlog.record.reader import SNAPSHOT_FIELDS, Reader
 from buildlog.reference import reference
+from buildlog.status.first_look import look_first
 from buildlog.status.kept import ALWAYS, Kept
+from buildlog.status.on_printers import OnPrinter
 from buildlog.status.status import Status, take_stock
 from buildlog.terms import Moment
 
@@ -208,6 +211,11 @@ ANSWERS = {
 }  # fmt: skip
 
 
+def seen_on(printers: Iterable[OnPrinter]) -> list[tuple[object, ...]]:
+    """What is told of each printer before the whole record is read."""
+    return [tuple(getattr(printer, field.name) for field in fields(OnPrinter)) for printer in printers]
+
+
 class Followed:
     """Keeps a Status of a ledger as a screen does: read again and reckoned again after each change."""
 
@@ -224,6 +232,9 @@ class Followed:
         other.close()
         assert self.status.snapshot == snapshot
         assert self.answers(self.status) == self.answers(take_stock(snapshot, self.ledger.now()))
+        assert seen_on(look_first(self.ledger.of_printers(), self.ledger.now()).printers) == seen_on(
+            self.status.machines.printers
+        )
 
     @staticmethod
     def answers(status: Status) -> dict[str, str]:

@@ -165,7 +165,7 @@ def _values(choices: Iterable[Choice[int]]) -> set[int | None]:
 
 
 def _name(status: Status, job_id: int) -> str:
-    from buildlog.status.machines import job_name
+    from buildlog.status.on_printers import job_name
 
     return job_name(status.snapshot, job_of(status, job_id))
 

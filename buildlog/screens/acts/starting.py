@@ -140,7 +140,7 @@ def of_offer(status: Status, offer: Offer) -> ToStart:
 
 
 def _queued(status: Status, job_id: int, machine: MachineState) -> ToStart:
-    from buildlog.status.machines import job_name
+    from buildlog.status.on_printers import job_name
     from buildlog.status.said_before import cautions_of, spools_in_question
 
     job = job_of(status, job_id)

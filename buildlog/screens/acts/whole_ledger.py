@@ -66,7 +66,7 @@ async def _check(screen: LiveScreen) -> None:
     except BuildlogError as error:
         screen.live.tell(str(error), Tone.BAD)
         return
-    risk = ledger.risk()
+    risk = ledger.risk
     if not found:
         screen.live.tell(f"Nothing is wrong. {risk or ''}".rstrip(), Tone.CAUTION if risk else Tone.GOOD)
         return

@@ -89,6 +89,8 @@ class Panes(Vertical):
         self._fit()
 
     def _fit(self) -> None:
-        """The list on top is as high as it is long, as far as that leaves room."""
-        most = max(3, int(self.size.height * TOP_SHARE))
+        """The list on top is as high as it is long, as far as that leaves room; before it is laid out for the first
+        time, it takes the room of the window.
+        """
+        most = max(3, int((self.size.height or self.app.size.height) * TOP_SHARE))
         self.top.styles.height = min(most, len(self.top.shown_keys)) if self._wide else "1fr"

@@ -5,6 +5,7 @@ def on_window_line_changed(self, message: WindowLine.Changed): ...    # both tex
 
 from __future__ import annotations
 
+from asyncio import Lock
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -16,8 +17,6 @@ from buildlog.screens.keys import Scope, bindings
 from buildlog.screens.widgets.cells import clean
 
 if TYPE_CHECKING:
-    from textual.css.query import DOMQuery
-
     from buildlog.screens.dialogs.entries import TypedEntry
 
 
@@ -37,42 +36,36 @@ class WindowLine(Horizontal):
     def __init__(self, leaving: str, back: str) -> None:
         super().__init__()
         self._texts = leaving, back
-        self._filled = False
-        self._meant = "", False, ("", "")
+        self._entries: tuple[TypedEntry, ...] = ()
+        self._usual = "", ""
+        self._told = Static("", markup=False, id="meant")
+        self._one_at_a_time = Lock()
 
     async def fill(self) -> None:
         """Mount the entries; the line stands empty before, so that lists do not wait for them."""
         from buildlog.screens.dialogs.entries import TypedEntry
 
-        if self._filled:
-            return
-        await self.mount(
-            Static("  leaving ", markup=False, classes="window-label"),
-            TypedEntry("leaving", self._texts[0]),
-            Static("  back ", markup=False, classes="window-label"),
-            TypedEntry("back", self._texts[1]),
-            Static("", markup=False, id="meant"),
-        )
-        self._filled = True
-        self._tell_meant()
+        async with self._one_at_a_time:
+            if self._entries:
+                return
+            leaving, back = self._entries = TypedEntry("leaving", self._texts[0]), TypedEntry("back", self._texts[1])
+            self._tell_usual()
+            await self.mount(_label("leaving"), leaving, _label("back"), back, self._told)
 
-    def begin(self) -> None:
-        if self._filled:
-            self._entries.first().focus()
+    async def begin(self) -> None:
+        await self.fill()
+        self._entries[0].focus()
 
     def meant(self, text: str, wrong: bool, usual: tuple[str, str]) -> None:
         """Say what was understood, or not; `usual` stands where nothing is typed."""
-        self._meant = text, wrong, usual
-        if self._filled:
-            self._tell_meant()
+        self._usual = usual
+        self._told.set_class(wrong, "wrong")
+        self._told.update(Text(clean(f"{'✗' if wrong else '→'} {text}")))
+        self._tell_usual()
 
-    def _tell_meant(self) -> None:
-        text, wrong, usual = self._meant
-        for entry, otherwise in zip(self._entries, usual, strict=True):
+    def _tell_usual(self) -> None:
+        for entry, otherwise in zip(self._entries, self._usual, strict=False):  # none before it is filled
             entry.placeholder = otherwise
-        told = self.query_one("#meant", Static)
-        told.set_class(wrong, "wrong")
-        told.update(Text(clean(f"{'✗' if wrong else '→'} {text}")))
 
     def on_input_changed(self, message: Message) -> None:
         message.stop()
@@ -93,8 +86,6 @@ class WindowLine(Horizontal):
     def action_back_to_list(self) -> None:
         self.post_message(self.Left())
 
-    @property
-    def _entries(self) -> DOMQuery[TypedEntry]:
-        from buildlog.screens.dialogs.entries import TypedEntry
 
-        return self.query(TypedEntry)
+def _label(word: str) -> Static:
+    return Static(f"  {word} ", markup=False, classes="window-label")
