@@ -1,8 +1,9 @@
 """What was left at the end of each week, replayed, and what will be left at a pace. Arithmetic."""
 
-from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate
+from operator import itemgetter
 from typing import NamedTuple
 
 
@@ -16,15 +17,21 @@ class Forecast(NamedTuple):
     most: float
 
 
-def replay(changes: Iterable[tuple[str, float]], marks: Sequence[str]) -> tuple[float, ...]:
-    """The level at each mark: the sum of all changes at or before it.
+def replay(changes: Iterable[tuple[str, float]], marks: Sequence[str]) -> Iterator[tuple[int, int, float]]:
+    """The level at the marks, the sum of all changes at or before each, in runs of marks that have the same one: the
+    index of the first, the index after the last, the level.
 
-    Changes and marks are dated with fixed-width UTC text and may come in any order.
+    Changes and marks are dated with fixed-width UTC text; marks come in order, changes in any.
     """
-    in_order = sorted(changes, key=lambda change: change[0])
-    moments = [moment for moment, _ in in_order]
-    levels = [0.0, *accumulate(delta for _, delta in in_order)]
-    return tuple(levels[bisect_right(moments, mark)] for mark in marks)
+    begin, level = 0, 0.0
+    for moment, delta in sorted(changes, key=itemgetter(0)):
+        index = bisect_left(marks, moment)
+        if index > begin:
+            yield begin, index, level
+            begin = index
+        level += delta
+    if begin < len(marks):
+        yield begin, len(marks), level
 
 
 def forecast(

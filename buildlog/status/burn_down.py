@@ -64,10 +64,10 @@ def hours_burn_down(
     for key, piece in hours.pieces.items():
         if key not in asked or not piece.expected_minutes:
             continue
-        wanted = burn_down.replay(asked[key], ends)
-        there = burn_down.replay(made.get(key, ()), ends)
-        for index, (want, have) in enumerate(zip(wanted, there, strict=True)):
-            left[index] += max(0.0, want - have) * piece.expected_minutes / 60
+        there = ((at, -pieces) for at, pieces in made.get(key, ()))
+        for first, after, lacking in burn_down.replay([*asked[key], *there], ends):
+            for index in range(first, after) if lacking > 0 else ():
+                left[index] += lacking * piece.expected_minutes / 60
     now_left = hours.total_minutes / 60
     pace = hours.learning.pace
     low, high = _band(pace.hours_per_week, pace.low, pace.high)

@@ -4,6 +4,7 @@ from hypothesis import strategies as st
 
 from buildlog.methods.burn_down import forecast, replay
 
+DAYS = st.integers(1, 30)
 TAKEN = st.lists(st.floats(0, 500), max_size=20)
 
 
@@ -11,17 +12,30 @@ def week(number: int) -> str:
     return f"2026-11-{number:02d}T00:00:00Z"
 
 
+def levels(changes: list[tuple[str, float]], marks: list[str]) -> list[float]:
+    return [level for first, after, level in replay(changes, marks) for _ in range(first, after)]
+
+
 def test_the_level_at_a_mark_holds_all_changes_up_to_it() -> None:
     changes = [(week(9), -30.0), (week(2), 100.0), (week(16), -20.0)]
 
-    assert replay(changes, [week(1), week(2), week(9), week(10), week(23)]) == (0, 100, 70, 70, 50)
+    assert levels(changes, [week(1), week(2), week(9), week(10), week(23)]) == [0, 100, 70, 70, 50]
+
+
+@given(st.lists(st.tuples(DAYS, st.integers(-5, 5))), st.lists(DAYS, unique=True))
+def test_every_mark_is_in_one_run_and_has_what_was_changed_by_then(
+    dated: list[tuple[int, int]], marked: list[int]
+) -> None:
+    changes, marks = [(week(day), float(delta)) for day, delta in dated], sorted(week(day) for day in marked)
+
+    assert levels(changes, marks) == [sum(delta for at, delta in changes if at <= mark) for mark in marks]
 
 
 def test_a_late_fact_changes_what_was_left_back_then() -> None:
     changes = [(week(2), 100.0)]
-    before = replay(changes, [week(9)])
+    before = levels(changes, [week(9)])
 
-    assert replay([*changes, (week(3), -40.0)], [week(9)]) != before
+    assert levels([*changes, (week(3), -40.0)], [week(9)]) != before
 
 
 def test_a_forecast_begins_now_and_goes_down_to_nothing() -> None:
