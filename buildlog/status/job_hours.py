@@ -49,7 +49,7 @@ def running_jobs(
     """By end."""
     found = [
         _running(job, now, learning.cell(job.printer_id, polymers.get(job.id, ()), job.estimate_from))
-        for job in snapshot.jobs
+        for job in snapshot.jobs_of_state.get(JobState.RUNNING, ())
         if is_running(job, now)
     ]
     return tuple(sorted(found, key=lambda job: (job.ends_at, job.job_id)))

@@ -8,6 +8,7 @@ comes out as it was before is replaced by the one from before, so that what rest
 from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass
 from functools import cache
+from itertools import chain
 from operator import attrgetter
 from typing import Any, NamedTuple, TypeVar, get_args, get_type_hints
 
@@ -142,8 +143,8 @@ def _moments_after(rows: tuple[Any, ...], then: Moment) -> tuple[Moment, ...]:
     if not rows:
         return ()
     row: Any = type(rows[0])
-    columns = (map(column, rows) for column in _moment_columns(row))
-    return tuple(moment for column in columns for moment in column if moment is not None and moment > then)
+    told = chain.from_iterable(map(column, rows) for column in _moment_columns(row))
+    return tuple(filter(then.__lt__, filter(None, told)))
 
 
 @cache

@@ -12,7 +12,7 @@ from buildlog.status.fits import Fits
 from buildlog.status.hours import Hours
 from buildlog.status.needs import Needs
 from buildlog.status.needs_order import Group, groups_of_builds
-from buildlog.status.slot import Holds, Slot
+from buildlog.status.slot import ALLOTTED, FILLED, Slot
 from buildlog.status.work import WorkDone
 from buildlog.terms import Side
 
@@ -103,7 +103,7 @@ def _own(slots: Iterable[Slot], minutes: dict[tuple[int, Side], int], filling: F
         count += 1
         each = minutes.get((slot.part, slot.side), 0)
         total += each
-        if slot.holds is Holds.FILLED or slot.holds is Holds.ALLOTTED:
+        if slot.holds is FILLED or slot.holds is ALLOTTED:
             printed += each
             filled += filling.is_filled(slot)
         stood_in += slot.stood_in is not None
