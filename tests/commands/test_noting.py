@@ -10,6 +10,7 @@ from buildlog.commands.exits import Exit
 from buildlog.facts.snapshot import Snapshot
 from buildlog.intake.quick.phrases import PHRASES
 from buildlog.ledger import Ledger
+from buildlog.terms import LotEntryKind
 
 SnapshotOf = Callable[[], Snapshot]
 
@@ -52,6 +53,17 @@ def test_other_words_are_a_note_on_what_they_name(stocked: Any, snapshot_of: Sna
         ("part", "FL07 wants a wider brim"),
         ("build", "the weather is damp"),
     ]
+
+
+def test_a_scrapped_piece_and_an_order_are_facts_and_no_notes(stocked: Any, snapshot_of: SnapshotOf) -> None:
+    stocked("note counted 4 FL07")
+    assert stocked("note", "FL07 is scrap, warped").code == Exit.OK
+    assert stocked("note", "ordered 2 ABS-BLACK, due +3d").code == Exit.OK
+    told = snapshot_of()
+    scrapped = [entry for entry in told.lot_entries if entry.kind is LotEntryKind.SCRAPPED]
+    assert [(entry.pieces, entry.cause) for entry in scrapped] == [(1, "warped")]
+    assert [line.quantity for line in told.order_lines] == [2]
+    assert told.notes == ()
 
 
 def test_words_tell_when_unless_at_does(stocked: Any, snapshot_of: SnapshotOf) -> None:

@@ -17,7 +17,7 @@ SIZES = ((80, 24), (120, 40))
 
 
 def as_keys(text: str) -> str:
-    names = {" ": "space", "-": "minus", ":": "colon", ".": "full_stop", "#": "number_sign"}
+    names = {" ": "space", "-": "minus", ":": "colon", ".": "full_stop", ",": "comma", "#": "number_sign"}
     return " ".join(names.get(letter, letter) for letter in text)
 
 
@@ -55,6 +55,29 @@ async def test_a_print_is_finished_from_the_mirror(workshop: Ledger, screens: An
         await on.press("enter")
     printers = {p.id: p.code for p in workshop.snapshot().printers}
     assert [printers[j.printer_id] for j in workshop.snapshot().jobs if j.state is JobState.RUNNING] == ["BIG"]
+
+
+async def test_an_order_in_plain_words_is_placed_line_by_line(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        before = {order.id for order in workshop.snapshot().orders}
+        await say(on, "ordered 2 ABS-BLACK, 60 SCREW from FIL")
+        await rest(on)
+        assert "Placed order" in meant(on)
+        await on.press("enter")
+    told = workshop.snapshot()
+    placed = [order.id for order in told.orders if order.id not in before]
+    assert len(placed) == 1
+    lines = [line for line in told.order_lines if line.purchase_id == placed[0]]
+    assert [line.quantity for line in lines] == [2, 60]
+
+
+async def test_a_spool_that_cannot_be_loaded_is_refused_before_enter(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop) as on:
+        await say(on, "BIG loaded with A2")
+        await rest(on)
+        assert meant(on).startswith("✗ Head 1 of BIG feeds print")
+        await on.press("enter")
+    assert workshop.snapshot().notes == ()
 
 
 async def test_words_that_are_no_fact_are_a_note(workshop: Ledger, screens: Any) -> None:

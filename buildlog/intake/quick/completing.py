@@ -14,6 +14,8 @@ from buildlog.proposals.moments import MomentReader
 
 MOST = 50
 MOST_WORDS_OF_A_NAME = 3
+_FILLERS = frozenset({"now"})
+"""Words that may be said and lead to nothing more."""
 _HINTS = {
     Kind.GRAMS.value: "812 g",
     Kind.WHOLE.value: "3",
@@ -86,7 +88,8 @@ def _expected(head: tuple[Word, ...], known: Known, read: MomentReader) -> Itera
 
 def _typed(expected: Literal | Slot | Clause, known: Known, means: str) -> Iterator[tuple[str, str]]:
     if isinstance(expected, Literal):
-        yield expected.words[0], means
+        if expected.words[0] not in _FILLERS:
+            yield expected.words[0], means
     elif isinstance(expected, Clause):
         yield expected.words[0], f"{expected.slot.label} may follow"
     else:
@@ -99,10 +102,12 @@ def _typed(expected: Literal | Slot | Clause, known: Known, means: str) -> Itera
 
 
 def _names(slot: Slot, known: Known) -> Iterable[str]:
-    if slot.sort == "pieces":
+    if slot.sort in ("pieces", "marked or part"):
         return known.pieces
     if slot.sort == "position":
         return (str(place) for places in known.places.values() for place in places)
+    if slot.sort in ("ordered", "counted"):
+        return (name.code for noun in ("material", "bought item") for name in known.names[noun])
     if slot.sort == "cause":
         return known.causes
     if slot.sort == "running print":

@@ -17,11 +17,15 @@ class Context(NamedTuple):
 
 
 class Reading(NamedTuple):
-    """The words before ``end`` tell ``value``; where several are meant, their names are the ``choices``."""
+    """The words before ``end`` tell ``value``; where several are meant, their names are the ``choices``.
+
+    ``unfinished``: the words end within the value, and tell none yet.
+    """
 
     end: int
     value: Any
     choices: tuple[str, ...] = ()
+    unfinished: bool = False
 
 
 class Here(NamedTuple):

@@ -94,6 +94,9 @@ class Matcher:
             return
         keywords = {word for clause in self.shape.clauses for word in clause.words}
         for reading in readings(Here(self.words, at, slot, self.context)):
+            if reading.unfinished:
+                self.expected.append(slot)
+                continue
             goes_on = reading.end < len(self.words) and self.words[reading.end - 1].bare in keywords
             if not (free and goes_on):
                 yield reading

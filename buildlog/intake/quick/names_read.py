@@ -6,7 +6,7 @@ from typing import Any
 
 from buildlog.intake.quick.here import Here, Reading
 from buildlog.intake.quick.known import Known
-from buildlog.intake.quick.words import Word, plain
+from buildlog.intake.quick.words import Word, is_code, plain
 from buildlog.proposals.field import Kind
 from buildlog.proposals.lines import Target
 from buildlog.proposals.places import PiecesNamed, Place
@@ -82,6 +82,18 @@ def pieces(here: Here) -> Iterator[Reading]:
         after = _SIDES.get(words[end].bare) if side is None and end < len(words) else None
         values = [PiecesNamed(code=code, side=at) for code in found for at in _sides_of(known, code, side or after)]
         yield Reading(end + (after is not None), values[0], tuple(map(str, values)) if len(values) > 1 else ())
+
+
+def marked_or_part(here: Here) -> Iterator[Reading]:
+    """Pieces; or a code that nothing bears, as it is written: what is recorded of it says what is near."""
+    yield from pieces(here)
+    start, known = here.after_article(), here.context.known
+    word = here.words[start] if start < len(here.words) else None
+    if word is None or not is_code(word) or not any(letter.isdigit() for letter in word.bare):
+        return
+    if word.bare not in known.marks and all(bare != word.bare for _, bare in known.by_code):
+        side = _SIDES.get(here.words[start + 1].bare) if start + 1 < len(here.words) else None
+        yield Reading(start + 1 + (side is not None), PiecesNamed(code=word.bare.upper(), side=side))
 
 
 def _sides_of(known: Known, part: str, side: Side | None) -> tuple[Side | None, ...]:

@@ -14,7 +14,10 @@ from buildlog.terms import FitOutcome, StepKind
 
 @dataclass(frozen=True, slots=True)
 class Phrase:
-    """``given`` are fields that the words themselves tell; ``settle`` names what completes the fields afterwards."""
+    """``given`` are fields that the words themselves tell; ``settle`` names what completes the fields afterwards.
+
+    ``clearly``: a line that says more than this, or asks, stays a note.
+    """
 
     shape: str
     wish: str
@@ -23,6 +26,7 @@ class Phrase:
     given: tuple[tuple[str, Any], ...] = ()
     settle: str = ""
     kinds: tuple[StepKind, ...] = ()
+    clearly: bool = False
 
 
 def _worked(verb: str, example: str, *kinds: StepKind) -> Phrase:
@@ -30,6 +34,15 @@ def _worked(verb: str, example: str, *kinds: StepKind) -> Phrase:
     return Phrase(shape, "tick_step", "tick the step of that kind", example, settle="step of a kind", kinds=kinds)
 
 
+def _clearly(shape: str, wish: str, means: str, example: str, settle: str = "") -> Phrase:
+    return Phrase(shape, wish, means, example, settle=settle, clearly=True)
+
+
+_ORDER = ("place_order", "order packs of materials and bought items")
+_FROM = " [from|at {supplier}] [expected|due|arriving {expected}]"
+_LOAD = ("load_spool", "load a spool")
+_SCRAP = ("scrap_pieces", "throw pieces away")
+_TO_SCRAP = " scrap|scrapped|binned (because|since) {why:reason?}"
 _WHERE = " [(on|in) {place}]"
 _MEASURED = " [(measured|is|with) {measured}]"
 _THEN = " [(then) {what_then}] [of {scrap:touched}] [because {text}]"
@@ -84,7 +97,12 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase("restarted {printer:running print}", "restarted", "the first layer was begun again", "restarted BIG"),
     Phrase("cancelled (print) {job}", "cancel_print", "a queued print will not run", "cancelled print 12"),
     Phrase("loaded|load {spool} (on|onto|in) {printer}", "load_spool", "load a spool", "loaded BLACK-3 on BIG"),
-    Phrase("loaded|load {printer} with {spool}", "load_spool", "load a spool", "loaded BIG with BLACK-3"),
+    Phrase("loaded|load {printer} (with) {spool}", "load_spool", "load a spool", "loaded BIG with BLACK-3"),
+    _clearly("{printer} (is|was|got) (now) loaded (with) {spool}", *_LOAD, "BIG loaded with BLACK-3"),
+    _clearly("{printer} has|got {spool} loaded|on", *_LOAD, "BIG has BLACK-3 loaded"),
+    _clearly("{spool} (is|was) (now) loaded|put (on|onto|in|into|to) {printer}", *_LOAD, "BLACK-3 loaded on BIG"),
+    _clearly("{spool} is|went (now) on|onto|in|into {printer}", *_LOAD, "BLACK-3 is on BIG"),
+    _clearly("put|mounted {spool} on|onto|in|into {printer}", *_LOAD, "put BLACK-3 on BIG"),
     Phrase("unloaded {printer}", "unload_spool", "take the spool off", "unloaded BIG"),
     Phrase(
         "swapped|changed {printer} to {spool} [drew {grams}]",
@@ -111,6 +129,12 @@ PHRASES: tuple[Phrase, ...] = (
         "filament that went elsewhere",
         "used 20 g of BLACK-3 for a test",
     ),
+    Phrase("ordered|reordered {lines:ordered}" + _FROM, *_ORDER, "ordered 2 ABS-BLACK, 60 M4 screws from FIL"),
+    _clearly(
+        "placed (an|the|our) order (for|of) {lines:ordered}" + _FROM, *_ORDER, "placed an order for 2 ABS-BLACK"
+    ),
+    _clearly("order {lines:counted}" + _FROM, *_ORDER, "order 2 ABS-BLACK from FIL"),
+    _clearly("{lines:counted} (is|are|was|were) (now) ordered" + _FROM, *_ORDER, "2 ABS-BLACK ordered from FIL"),
     Phrase(
         "{packs?} (spools|spool|packs|pack) (of) {material} came|arrived",
         "receive_spool",
@@ -157,6 +181,17 @@ PHRASES: tuple[Phrase, ...] = (
         "scrap_pieces",
         "throw pieces away",
         "scrapped FL07R-C",
+    ),
+    _clearly(
+        "{pieces?} (of) {what:marked or part} is|was (now)" + _TO_SCRAP,
+        *_SCRAP,
+        "FL07R-C is scrap, warped",
+        settle="one of it",
+    ),
+    _clearly(
+        "(all) {pieces?} (of) {what:marked or part} (are|were) (now)" + _TO_SCRAP,
+        *_SCRAP,
+        "2 FL07 L are scrap, warped",
     ),
     Phrase("lost {pieces?} {what}", "mark_missing", "pieces are missing", "lost 1 FL07 L"),
     Phrase("found {pieces?} {what} [in {box}]", "found_pieces", "missing pieces were found", "found 1 FL07 L"),

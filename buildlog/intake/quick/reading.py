@@ -19,7 +19,7 @@ from buildlog.intake.quick.matching import Matcher, Way
 from buildlog.intake.quick.moments_said import Said, moments_in
 from buildlog.intake.quick.settling import Open, settled
 from buildlog.intake.quick.shapes import Literal, Shape, Slot, shapes
-from buildlog.intake.quick.words import Word, said, words_of
+from buildlog.intake.quick.words import Word, is_code, said, words_of
 from buildlog.proposals.field import Kind, fields_of, printable, quoted
 from buildlog.proposals.moments import MomentReader
 from buildlog.proposals.wishes import wishes
@@ -142,9 +142,18 @@ def _ways(
 ) -> Iterator[tuple[Way, Open | None]]:
     for shape in wanted:
         for way in Matcher(words, shape, context).ways():
+            if shape.phrase.clearly and not _is_clear(way, words):
+                continue
             values = {told.slot.name: told.value for told in way.told}
             open_ = settled(shape.phrase, values, known)[1] if way.is_whole else None
             yield way, open_
+
+
+def _is_clear(way: Way, words: tuple[Word, ...]) -> bool:
+    """Whether the line says this and no more: as far as it goes, or but for the code of a thing that is unknown."""
+    if words[-1].text.endswith("?") or any(isinstance(one, Literal) for one in way.missing):
+        return False
+    return not way.unread or any(map(is_code, way.unread))
 
 
 def _note(text: str, known: Known, read: MomentReader) -> Read:

@@ -49,6 +49,13 @@ def _part_and_side(left: Left) -> Settled:
     return {**values, "part": pieces.code, "side": pieces.side}, None
 
 
+def _one_of_it(left: Left) -> Settled:
+    """Who says that a part is something speaks of one piece of it."""
+    values, what = left.values, left.values["what"]
+    is_part = any(row.code == what.code for row in left.known.snapshot.parts)
+    return ({**values, "pieces": 1} if is_part and values.get("pieces") is None else values), None
+
+
 def _pieces_kept(left: Left) -> Settled:
     """A cause that names a part as kept would keep nothing: how it came out is to be said."""
     named = re.search(r"\bkept (?:the )?(\S*[A-Z0-9]\S*)(?: ([LR])\b)?", left.values.get("cause", ""))
@@ -186,6 +193,7 @@ def _done(known: Known, step: Step) -> frozenset[Place]:
 
 _SETTLERS: dict[str, Callable[[Left], Settled]] = {
     "pieces kept": _pieces_kept,
+    "one of it": _one_of_it,
     "part and side": _part_and_side,
     "slot": _slot,
     "standing where": _standing_where,

@@ -12,7 +12,14 @@ _CLAUSE = re.compile(r"(?P<bare>\()?(?P<words>[\w|]+)\)? \{(?P<slot>[^}]*)\}")
 _ELEMENT = re.compile(r"\[(?P<clause>[^]]*)\]|\((?P<maybe>[^)]*)\)|\{(?P<slot>[^}]*)\}|(?P<word>\S+)")
 
 
-_LABELS = {"pieces": "piece or part", "running print": "printer or print that runs", "position": "position"}
+_LABELS = {
+    "pieces": "piece or part",
+    "marked or part": "piece or part",
+    "running print": "printer or print that runs",
+    "position": "position",
+    "ordered": "things",
+    "counted": "things",
+}
 
 
 @dataclass(frozen=True, slots=True)

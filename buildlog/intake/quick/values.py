@@ -4,21 +4,29 @@ import re
 from collections.abc import Callable, Iterator
 
 from buildlog.intake.quick.here import Here, Reading
-from buildlog.intake.quick.names_read import fit_test, held, named, pieces, position, running, touched
-from buildlog.intake.quick.words import plain, said
+from buildlog.intake.quick.names_read import (
+    fit_test,
+    held,
+    marked_or_part,
+    named,
+    pieces,
+    position,
+    running,
+    touched,
+)
+from buildlog.intake.quick.ordered_read import counted, ordered
+from buildlog.intake.quick.words import COUNTS, plain, said
 from buildlog.proposals.field import Kind
 from buildlog.proposals.outcomes import ways_out
 
-_NUMBERS = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-)  # fmt: skip
-_COUNTS = {word: str(number) for number, word in enumerate(_NUMBERS)}
 _AMOUNT = re.compile(r"(?P<number>[\d.,]+)(?P<unit>[a-zµ%]*)")
 _UNITS = {
     Kind.GRAMS: {"": 1, "g": 1, "gram": 1, "grams": 1, "kg": 1000},
     Kind.MM: {"": 1, "mm": 1},
     Kind.WHOLE: {"": 1, "x": 1, "×": 1},
 }
+BECAUSE = frozenset({"because", "since"})
+DASHES = frozenset({"-", "–", "—"})
 _LENGTH = {"minutes": "min", "minute": "min", "hours": "h", "hour": "h"}
 
 
@@ -33,7 +41,7 @@ def _amount(here: Here) -> Iterator[Reading]:
     if start >= len(words):
         return
     units = _UNITS[field.kind]
-    match = _AMOUNT.fullmatch(_COUNTS.get(words[start].bare, words[start].bare))
+    match = _AMOUNT.fullmatch(COUNTS.get(words[start].bare, words[start].bare))
     if match is None:
         return
     beside = words[start + 1].bare if start + 1 < len(words) else ""
@@ -75,6 +83,17 @@ def _text(here: Here) -> Iterator[Reading]:
             yield from _parsed(here, end, text)
 
 
+def _reason(here: Here) -> Iterator[Reading]:
+    """A text set off by «because» or by a mark: ``…, warped``, ``… (warped)``, ``… - warped``."""
+    words, start = here.words, here.start
+    if start >= len(words) or start == 0:
+        return
+    dashed = words[start].bare in DASHES
+    before = words[start - 1]
+    if dashed or before.text[-1] in ",;:.)" or before.bare in BECAUSE or words[start].text[0] == "(":
+        yield from _text(here._replace(start=start + dashed))
+
+
 def _outcomes(here: Here) -> Iterator[Reading]:
     """``HUB good, FL07 L x2 second``; of a part without how it came out, what may be said."""
     here = here._replace(start=here.after_article())
@@ -102,6 +121,10 @@ _READERS: dict[str, Callable[[Here], Iterator[Reading]]] = {
     "position": position,
     "held": held,
     "outcomes": _outcomes,
+    "ordered": ordered,
+    "counted": counted,
+    "marked or part": marked_or_part,
+    "reason": _reason,
     "cause": _text,
     "print": _amount,
     Kind.GRAMS.value: _amount,

@@ -6,6 +6,10 @@ from typing import NamedTuple
 _WORD = re.compile(r"\S+")
 _AROUND = "«»\"'“”()[],;:!?"
 _AROUND_WORDS = _AROUND.replace("?", "").replace("!", "")
+_NUMBERS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+COUNTS = {word: str(number) for number, word in enumerate(_NUMBERS)}
 ARTICLES = frozenset({"the", "a", "an", "my", "our"})
 
 
@@ -26,6 +30,12 @@ def words_of(text: str) -> tuple[Word, ...]:
         if bare or match[0] == "-":
             found.append(Word(match[0], bare, match.start(), match.end()))
     return tuple(found)
+
+
+def is_code(word: Word) -> bool:
+    """Whether it is written as codes are: in capitals."""
+    text = word.text.strip(_AROUND + ".")
+    return len(text) > 1 and text.isupper()
 
 
 def said(words: tuple[Word, ...]) -> str:

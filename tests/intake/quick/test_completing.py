@@ -47,6 +47,18 @@ def test_an_empty_line_offers_verbs(offered: Offer) -> None:
         ("failed BIG stringing kept ", "kept, as FL07 L good, FL08 R second"),
         ("question: which glue holds ", "holds, as HEAD, FL07 L"),
         ("filmed ", "SHOT-1"),
+        ("ord", "ordered"),
+        ("ordered ", "ABS-BLACK"),
+        ("ordered 2 ", "ABS-BLACK"),
+        ("ordered 2 scr", "SCREW-M4"),
+        ("ordered 2 spools of ", "ABS-BLACK"),
+        ("ordered 2 ABS-BLACK, 60 scr", "SCREW-M4"),
+        ("ordered 2 ABS-BLACK ", "from"),
+        ("ordered 2 ABS-BLACK from ", "FIL"),
+        ("BIG lo", "loaded"),
+        ("BIG loaded with ", "BLACK-3"),
+        ("put BLACK-3 on ", "BIG"),
+        ("FL07R-C is ", "scrap"),
     ],
 )
 def test_what_fits_next_is_offered(offered: Offer, typed: str, first: str) -> None:
