@@ -8,7 +8,7 @@ from buildlog.facts.snapshot import Snapshot
 from buildlog.methods.learned import Learned
 from buildlog.methods.print_hours import expected_hours_left, variance_hours_left
 from buildlog.status.learning import Learning, Polymers
-from buildlog.status.on_printers import is_running
+from buildlog.status.on_printers import running
 from buildlog.status.piece_hours import failures_of, reckon
 from buildlog.status.printers_that_can import PrintersThatCan
 from buildlog.terms import JobState, Moment, minutes_between, moment, when
@@ -49,8 +49,7 @@ def running_jobs(
     """By end."""
     found = [
         _running(job, now, learning.cell(job.printer_id, polymers.get(job.id, ()), job.estimate_from))
-        for job in snapshot.jobs_of_state.get(JobState.RUNNING, ())
-        if is_running(job, now)
+        for job in running(snapshot, now)
     ]
     return tuple(sorted(found, key=lambda job: (job.ends_at, job.job_id)))
 

@@ -36,13 +36,15 @@ def on_printers(
     snapshot: Snapshot, now: Moment, set_up: Mapping[int, SetUpState], spools: Mapping[int, SpoolState]
 ) -> tuple[OnPrinter, ...]:
     """Of the live printers, in order of id."""
-    jobs = {job.printer_id: job for job in snapshot.jobs if is_running(job, now)}
+    jobs = {job.printer_id: job for job in running(snapshot, now)}
     live = (p for p in snapshot.printers if p.retired_at is None or p.retired_at > now)
     return tuple(_on(snapshot, printer.code, jobs.get(printer.id), set_up[printer.id], spools) for printer in live)
 
 
-def is_running(job: Job, now: Moment) -> bool:
-    return job.state is JobState.RUNNING and job.started_at is not None and job.started_at <= now
+def running(snapshot: Snapshot, now: Moment) -> list[Job]:
+    """The prints that run and have begun by ``now``."""
+    jobs = snapshot.jobs_of_state.get(JobState.RUNNING, ())
+    return [job for job in jobs if job.started_at is not None and job.started_at <= now]
 
 
 def _on(
