@@ -1,6 +1,6 @@
 """What was left at the end of each week, replayed from dated facts, and what will be left at the pace."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import timedelta
 from zoneinfo import ZoneInfo
@@ -20,7 +20,7 @@ from buildlog.terms import LotEntryKind, LotOrigin, Moment, OldGoodFor, Side, mo
 
 WEEKS_BACK = 26
 Curve = tuple[tuple[Moment, float], ...]
-Key = tuple[int, Side]
+Changes = defaultdict[tuple[int, Side], list[tuple[Moment, float]]]
 
 
 @frozen
@@ -58,14 +58,11 @@ def hours_burn_down(
     """
     since = min((build.created_at for build in snapshot.builds), default=now)
     ends = past_week_ends(now, zone, since)
-    asked = _asked(snapshot, now, needs)
-    made = _made(snapshot, now)
+    changes = _asked(snapshot, now, needs)
+    _take_off_made(changes, snapshot, now)
     left = [0.0] * len(ends)
     for key, piece in hours.pieces.items():
-        if key not in asked or not piece.expected_minutes:
-            continue
-        there = ((at, -pieces) for at, pieces in made.get(key, ()))
-        for first, after, lacking in burn_down.replay([*asked[key], *there], ends):
+        for first, after, lacking in burn_down.replay(changes[key], ends) if piece.expected_minutes else ():
             for index in range(first, after) if lacking > 0 else ():
                 left[index] += lacking * piece.expected_minutes / 60
     now_left = hours.total_minutes / 60
@@ -120,37 +117,34 @@ def _forecast(
     )
 
 
-def _asked(snapshot: Snapshot, now: Moment, needs: Needs) -> dict[Key, list[tuple[str, float]]]:
+def _asked(snapshot: Snapshot, now: Moment, needs: Needs) -> Changes:
     """Slots by (part, side), each from the moment on that its usage was there until it ended."""
     since = {usage.id: usage.since_at for usage in snapshot.usages}
-    counts: defaultdict[Key, defaultdict[str, float]] = defaultdict(lambda: defaultdict(float))
-    for slot in needs.slots:
-        counts[slot.part, slot.side][since[slot.usage]] += 1
+    slots = Counter((slot.part, slot.side, since[slot.usage]) for slot in needs.slots)
+    changes: Changes = defaultdict(list)
+    for (part, side, at), count in slots.items():
+        changes[part, side].append((at, count))
     for ended in ended_slots(snapshot, now):
-        changes = counts[ended.part_id, ended.side]
-        changes[ended.since_at] += ended.slots
-        changes[ended.ended_at] -= ended.slots
-    return {key: list(by_moment.items()) for key, by_moment in counts.items()}
+        changes[ended.part_id, ended.side] += ((ended.since_at, ended.slots), (ended.ended_at, -ended.slots))
+    return changes
 
 
 _LOST = {LotEntryKind.SCRAPPED: -1, LotEntryKind.MISSING: -1, LotEntryKind.FOUND: 1}
 
 
-def _made(snapshot: Snapshot, now: Moment) -> dict[Key, list[tuple[str, float]]]:
-    """Pieces by (part, side): + when made, − when they went or stopped counting. A split moves nothing: parts of a
-    lot are counted where it was made, what is lost of them where they are.
+def _take_off_made(changes: Changes, snapshot: Snapshot, now: Moment) -> None:
+    """Pieces by (part, side): from when they were made until they went or stopped counting. A split moves nothing:
+    parts of a lot are counted where it was made, what is lost of them where they are.
     """
     ended = _stopped_counting(snapshot, now)
-    changes: defaultdict[Key, list[tuple[str, float]]] = defaultdict(list)
     for lot in snapshot.lots:
         if lot.origin is not LotOrigin.SPLIT:
-            changes[lot.part_id, lot.side] += _until(lot.made_at, lot.quantity, ended, lot)
+            changes[lot.part_id, lot.side] += _until(lot.made_at, -lot.quantity, ended, lot)
     for entry in snapshot.lot_entries:
         sign = _LOST.get(entry.kind)
         if sign:
             lot = snapshot.lot[entry.lot_id]
-            changes[lot.part_id, lot.side] += _until(entry.at, sign * entry.pieces, ended, lot)
-    return changes
+            changes[lot.part_id, lot.side] += _until(entry.at, -sign * entry.pieces, ended, lot)
 
 
 def _until(at: Moment, pieces: int, ended: dict[int, tuple[Moment | None, ...]], lot: Lot) -> Curve:
