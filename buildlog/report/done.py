@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 
 from buildlog.facts.naming import part_name, position_name
 from buildlog.facts.snapshot import Snapshot
@@ -42,8 +43,10 @@ def _summed(counts: Counter[str]) -> Iterator[str]:
 def _printed(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
     made: Counter[str] = Counter()
     for lot in snapshot.lots:
+        if not period.holds(lot.made_at):
+            continue
         part = snapshot.part[lot.part_id]
-        if lot.job_line_id and lot.parent_id is None and part.build_id == build_id and period.holds(lot.made_at):
+        if lot.job_line_id and lot.parent_id is None and part.build_id == build_id:
             grade = "" if lot.grade.value == "good" else f" ({lot.grade.value})"
             made[f"{part.code} {part.name}{_of_side(lot.side)}{grade}"] += lot.quantity
     yield from _summed(made)
@@ -87,16 +90,16 @@ def _fitted(snapshot: Snapshot, build_id: int, period: Period) -> Iterator[str]:
     usages = {usage.id: usage for usage in snapshot.usages}
     # what a successor takes over with the slot goes on standing there: it was not fitted anew
     going_on = {(f.position_id, f.lot_id, f.what, f.until_at) for f in snapshot.fittings if f.lot_id or f.what}
+    where = cache(lambda position_id: position_name(snapshot, position_id))  # many go to the same place
     found: Counter[str] = Counter()
     for fitting in snapshot.fittings:
-        if (fitting.position_id, fitting.lot_id, fitting.what, fitting.from_at) in going_on:
+        if not period.holds(fitting.from_at):
             continue
         part = snapshot.part[usages[fitting.usage_id].part_id]
-        if part.build_id != build_id or not period.holds(fitting.from_at):
-            continue
-        where = position_name(snapshot, fitting.position_id)
-        stand_in = " (stand-in)" if fitting.stand_in else ""
-        found[f"{where}: {fitting.what or part.name}{stand_in}"] += 1
+        taken_over = (fitting.position_id, fitting.lot_id, fitting.what, fitting.from_at) in going_on
+        if part.build_id == build_id and not taken_over:
+            stand_in = " (stand-in)" if fitting.stand_in else ""
+            found[f"{where(fitting.position_id)}: {fitting.what or part.name}{stand_in}"] += 1
     yield from _summed(found)
 
 

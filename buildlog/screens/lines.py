@@ -17,11 +17,16 @@ COLUMNS = (
 NARROW = (*COLUMNS[:2], Column("when", width=12, align=Align.RIGHT, priority=1, snug=True))
 """For lists side by side."""
 BETWEEN = " · "
+NOTHING = Cell("")
 
 
 def line(key: str, thing: str | Painted, what: str | Painted, when: str | Painted = "") -> GridRow:
     """A row; texts become plain cells."""
-    return GridRow(key, tuple(Cell(cell) if isinstance(cell, str) else cell for cell in (thing, what, when)))
+    return GridRow(key, (_cell(thing), _cell(what), _cell(when)))
+
+
+def _cell(told: str | Painted) -> Painted:
+    return told if not isinstance(told, str) else Cell(told) if told else NOTHING
 
 
 def none(key: str, text: str) -> GridRow:
