@@ -161,6 +161,7 @@ def screens() -> Run:
     return run
 
 
+PATIENCE_SECONDS = 20
 STILL_FOR = 3
 """So many looks in a row find nothing under way: a question that closes has let its worker go on by then."""
 
@@ -203,6 +204,14 @@ class OnScreens:
             still = 0 if busy or self.app.status is None else still + 1
             if still == STILL_FOR:
                 break
+
+    async def until(self, words: str) -> None:
+        """Wait until this stands on the screen; what never comes is told with what stands there instead."""
+        for _ in range(PATIENCE_SECONDS * 20):
+            if words in self.text:
+                return
+            await self.pilot.pause(0.05)
+        raise AssertionError(f"«{words}» never came; there is:\n{self.text}")
 
     async def write(self, text: str) -> None:
         """Type it, letter by letter."""

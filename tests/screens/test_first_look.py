@@ -110,5 +110,5 @@ async def test_a_ledger_without_printers_waits_for_all(ledger: Ledger) -> None:
         assert "reading the ledger" in text_of(app)
         assert "Machines" not in text_of(app)
         opened.goes_on.set()
-        await until_seen(app, pilot, "ledger.db")
+        await until_seen(app, pilot, "Nothing is on the record yet")
     opened.close()

@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.screen import ModalScreen
 
 from buildlog.ledger import Ledger
+from buildlog.screens.app import Buildlog
 
 LOOKS_IN_SECONDS = 2.2
 
@@ -57,11 +59,24 @@ async def test_what_happens_to_the_file_is_said_and_every_screen_still_opens(
 ) -> None:
     async with screens(workshop) as on:
         happens(workshop)
-        await on.pilot.pause(LOOKS_IN_SECONDS)
-        assert "The ledger cannot be read" in on.text
+        await on.until("The ledger cannot be read")
         await on.press("escape 2 3 4 1")
         assert "Machines" in on.text
         assert any("✗" in line for line in on.lines[-5:])
+
+
+@pytest.mark.parametrize("happens", [garbled, garbled_in_time, dropped])
+async def test_what_is_wrong_when_the_screens_open_is_said_once(workshop: Ledger, screens: Any, happens: Any) -> None:
+    happens(workshop)
+    app = Buildlog(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        while not isinstance(app.screen, ModalScreen):
+            await pilot.pause(0.05)
+        await pilot.press("escape")
+        await pilot.pause(LOOKS_IN_SECONDS)
+        assert app.status is None
+        assert not isinstance(app.screen, ModalScreen)
+        await pilot.press("2", "3", "1", "f", "escape")
 
 
 @pytest.mark.parametrize("happens", [upgraded, deleted, replaced])
@@ -80,7 +95,7 @@ async def test_a_wish_in_trouble_is_refused_and_leaves_no_new_file(
 async def test_when_the_trouble_is_over_the_screens_go_on(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop) as on:
         by_hand(workshop.path, "UPDATE printer SET name = 'Big one', heads = 'two' WHERE code = 'BIG'")
-        await on.pilot.pause(LOOKS_IN_SECONDS)
+        await on.until("The ledger cannot be read")
         await on.press("escape")
         by_hand(workshop.path, "UPDATE printer SET heads = 1 WHERE code = 'BIG'")
         await on.pilot.pause(LOOKS_IN_SECONDS)
