@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from buildlog.proposals.verbs import VERBS
 from buildlog.screens.acts.commands import ask_command
 from buildlog.screens.acts.whole_ledger import OF_THE_LEDGER
 from buildlog.screens.dialogs.choose import Choice, Choose
+from buildlog.screens.dialogs.ranked import Names, ranked
 from buildlog.screens.keys import in_force
 from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.pressing import act
@@ -22,11 +24,42 @@ Found = tuple[str, str, int]
 the row's id; of a key or a command its place in the table."""
 
 
+class Sought(NamedTuple):
+    """A choice, and what it is found by."""
+
+    choice: Choice[Found]
+    names: Names
+
+
+class RankedList(Grid):
+    """What is typed shows what fits it best first, with the cursor on it."""
+
+    def rank_by(self, names: Sequence[Names]) -> None:
+        """The names of the rows, in their order."""
+        self._all, self._names = self.view.rows, names
+
+    def set_filter(self, text: str) -> None:
+        self.change(lambda: self._show_best(text))
+
+    def _show_best(self, text: str) -> None:
+        self.view.filter_text = text
+        self.view.set_rows([self._all[place] for place in ranked(self._names, text)])
+        if text:
+            self.view.put(0)
+
+
 class Find(Choose[Found]):
     """A choice that is filtered from the first key on; nothing is numbered away by typing."""
 
+    LIST = RankedList
+
+    def __init__(self, title: str, sought: Sequence[Sought]) -> None:
+        super().__init__(title, [one.choice for one in sought])
+        self._names = [one.names for one in sought]
+
     def on_mount(self) -> None:
-        grid = self.query_one(Grid)
+        grid = self.query_one(RankedList)
+        grid.rank_by(self._names)
         grid.enter_goes = True
         grid.action_filter()
 
@@ -37,7 +70,7 @@ async def find(app: Buildlog) -> None:
     if screen is None:
         return
     keys = [
-        Choice(("key", "", index), f"{key.face}  {key.label}", key.tooltip)
+        _sought(("key", "", index), f"{key.face}  {key.label}", key.tooltip, key.face, key.label)
         for index, key in enumerate(as_set(in_force(screen.SCOPE), own_keys(app)))
         if key.id not in ("find", "back")
     ]
@@ -60,20 +93,24 @@ async def find(app: Buildlog) -> None:
         await app.lead_to(what, row_id)
 
 
-def _commands() -> list[Choice[Found]]:
+def _sought(what: Found, label: str, detail: str, code: str = "", name: str = "") -> Sought:
+    return Sought(Choice(what, label, detail), Names.of(code, name or label, f"{label} {detail}"))
+
+
+def _commands() -> list[Sought]:
     """Every daily action, by its form; and what is done with the ledger as a whole."""
-    daily = [Choice(("command", "", n), verb.called, f"form: {verb.told}") for n, verb in enumerate(VERBS)]
-    return [*daily, *(Choice(("ledger", name, 0), name, one.told) for name, one in OF_THE_LEDGER.items())]
+    daily = [_sought(("command", "", n), verb.called, f"form: {verb.told}") for n, verb in enumerate(VERBS)]
+    return [*daily, *(_sought(("ledger", name, 0), name, one.told) for name, one in OF_THE_LEDGER.items())]
 
 
-def _nouns() -> list[Choice[Found]]:
+def _nouns() -> list[Sought]:
     """The list of each noun, where things of it are added and changed."""
     from buildlog.screens.things_rows import MEANS
 
-    return [Choice(("noun", noun, 0), f"{noun}: list", f"add, change: {means}") for noun, means in MEANS.items()]
+    return [_sought(("noun", noun, 0), f"{noun}: list", f"add, change: {means}") for noun, means in MEANS.items()]
 
 
-def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
+def named_things(snapshot: Snapshot) -> list[Sought]:
     """Everything with a code that is in use, by noun; episodes, and pieces that carry a mark."""
     nouns: dict[str, tuple[Any, ...]] = {
         "assembly": snapshot.assemblies,
@@ -96,23 +133,27 @@ def named_things(snapshot: Snapshot) -> list[Choice[Found]]:
         "resource": snapshot.resources,
     }
     coded = [
-        Choice((noun, "", row.id), row.code, f"{noun}  {_words_of(row)}")
+        _thing(noun, row.id, row.code, _words_of(row))
         for noun, rows in nouns.items()
         for row in rows
         if row.retired_at is None
     ]
     builds = {build.id: build.code for build in snapshot.builds}
     episodes = [
-        Choice(("episode", "", one.id), f"{builds[one.build_id]} {one.number}", f"episode  {one.title}")
+        _thing("episode", one.id, f"{builds[one.build_id]} {one.number}", one.title)
         for one in snapshot.episodes
         if one.retired_at is None
     ]
     marked = [
-        Choice(("lot", "", lot.id), lot.mark, f"piece  {snapshot.part[lot.part_id].name}")
+        _thing("lot", lot.id, lot.mark, snapshot.part[lot.part_id].name, called="piece")
         for lot in snapshot.lots
         if lot.mark
     ]
     return [*coded, *episodes, *marked]
+
+
+def _thing(noun: str, row_id: int, code: str, name: str, called: str = "") -> Sought:
+    return _sought((noun, "", row_id), code, f"{called or noun}  {name}", code, name)
 
 
 def _words_of(row: Any) -> str:

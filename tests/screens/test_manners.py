@@ -166,7 +166,7 @@ def test_everything_that_has_a_name_can_be_found(workshop: Ledger) -> None:
     )
     for form in more:
         workshop.record(Add(form))
-    found = {choice.value[0] for choice in named_things(workshop.snapshot())}
+    found = {sought.choice.value[0] for sought in named_things(workshop.snapshot())}
     coded = {noun for noun, form in FORMS.items() if form.KEY == ("code",)}
     told_elsewhere = {"shot", "viewer question", "promise"}
     assert coded - told_elsewhere | {"episode", "lot"} <= found | {"lot"}

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.widget import Widget
@@ -42,6 +42,7 @@ class Choose(Question[T]):
 
     BINDINGS = bindings(Scope.CHOICE)
     SCOPE = Scope.CHOICE
+    LIST: ClassVar[type[Grid]] = Grid
 
     def __init__(
         self,
@@ -62,7 +63,7 @@ class Choose(Question[T]):
             Column("label", width=min(widest, LABEL_AT_MOST)),
             Column("detail", least=12, priority=1),
         )
-        grid = Grid(columns, empty=self._empty, id="choices")
+        grid = self.LIST(columns, empty=self._empty, id="choices")
         grid.set_rows([_row(i, choice) for i, choice in enumerate(self._choices)])
         self.as_high_as(grid, max(2, len(self._choices)) + 1)  # one more than there are choices, for the filter
         yield grid
