@@ -32,10 +32,12 @@ GROWS_OLD_MINUTES = 1
 """So old may the moment of the Status be before it is computed anew: what is due moves on by itself."""
 
 LOOKED_AT = {
-    "today": ("machines", "doable", "outlook", "alerts"),
+    "today": ("machines", "doable", "outlook", "alerts", "hours.total_minutes"),
     "mirror": ("progress",),
-    "prints": ("machines", "hours.sets", "hours.on_top"),
+    "prints": ("machines", "hours.sets", "hours.on_top", "hours.total_minutes"),
     "stock": ("alerts", "stock.hours_burn_down"),
+    "episode": ("outlook",),
+    "boxes": ("doable",),
     "catch_up": ("doable", "machines"),
 }
 """What each screen asks of a Status that is computed only when it is asked for."""

@@ -49,11 +49,10 @@ def due_weighings(status: Status, since: Moment) -> Iterator[Due]:
     for feed in snapshot.feeds:
         if feed.spool_id is not None and feed.to_at is not None and since < feed.to_at <= now:
             fed.setdefault(feed.spool_id, []).append(feed.to_at)
-    weighed = {
-        entry.spool_id: entry.at
-        for entry in sorted(snapshot.spool_entries, key=lambda entry: entry.at)
-        if entry.kind in (SpoolEntryKind.WEIGHED, SpoolEntryKind.EMPTIED)
-    }
+    told = (
+        entry for entry in snapshot.spool_entries if entry.kind in (SpoolEntryKind.WEIGHED, SpoolEntryKind.EMPTIED)
+    )
+    weighed = {entry.spool_id: entry.at for entry in sorted(told, key=lambda entry: entry.at)}
     for spool in snapshot.spools:
         ends, state = fed.get(spool.id), status.accounts.spools[spool.id]
         if not ends or not state.usable or weighed.get(spool.id, "") >= max(ends):
