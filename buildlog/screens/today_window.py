@@ -39,7 +39,7 @@ def read_window(status: Status, leaving: str, back: str) -> Read:
     try:
         from_at, until = read(leaving, now), read(back, morning)
     except ValueError:
-        return Read((now, morning), "as 18:00, +2h, tomorrow 8:00", True, usual)
+        return Read((now, morning), "as 18:00, +2h, Sat 8:00", True, usual)
     if until <= from_at:
         return Read((from_at, from_at), "back comes before leaving", True, usual)
     return Read((from_at, until), span(minutes_between(from_at, until)), False, usual)

@@ -156,7 +156,7 @@ def restarted(wish: Restarted, work: Work) -> str:
     job = running_job(work, wish.job, wish.printer)
     refuse_disorder(work, ("", "started", job.started_at), ("at", "restarted", work.at))
     work.change(job, restarts=job.restarts + 1)
-    return f"Restarted {label(job)}: {job.restarts} times now."
+    return f"Restarted {label(job)}: {count(job.restarts, 'time')} now."
 
 
 def swap_spool(wish: SwapSpool, work: Work) -> str:
