@@ -6,7 +6,6 @@ theme = "light"
 weigh_spool = "g"
 """
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -47,6 +46,8 @@ def read_preferences(path: Path | None = None) -> Preferences:
             content = opened.read(MOST_BYTES + 1)
         if len(content) > MOST_BYTES:
             raise SettingsError(file, (f"it is longer than {MOST_BYTES} bytes: leave in it what is meant for here",))
+        import tomllib  # most people have no such file, and the first frame waits
+
         told = tomllib.loads(content.decode("utf-8"))
     except FileNotFoundError:
         return AS_USUAL
