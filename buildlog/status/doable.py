@@ -87,11 +87,7 @@ class _What(NamedTuple):
     position_id: int | None
 
 
-_IN_ONE_PLACE = (
-    BlockerKind.STEP_OPEN,
-    BlockerKind.FIT_DUE,
-    BlockerKind.FIT_STALE,
-)
+_IN_ONE_PLACE = frozenset((BlockerKind.STEP_OPEN, BlockerKind.FIT_DUE, BlockerKind.FIT_STALE))
 
 
 def _from_blockers(snapshot: Snapshot, by_hand: Leaves, helping: dict[int, float], goals: Goals) -> list[Doable]:
@@ -108,7 +104,8 @@ def _from_blockers(snapshot: Snapshot, by_hand: Leaves, helping: dict[int, float
     found = []
     for what, ended in alike.items():
         step = steps[what.about.id] if what.about.noun == "step" else None
-        places = tuple(dict.fromkeys(leaf.position_id for leaf in ended))
+        held = [leaf.position_id for leaf in ended]
+        places = tuple(dict.fromkeys(held))
         found.append(
             Doable(
                 what.about,
@@ -116,7 +113,7 @@ def _from_blockers(snapshot: Snapshot, by_hand: Leaves, helping: dict[int, float
                 places[0],
                 what.kind,
                 _minutes(what, ended),
-                sum(helping[leaf.position_id] for leaf in ended),
+                sum([helping[position_id] for position_id in held]),
                 goals.served_by(what.about, places),
                 bool(step and step.needs_two),
                 bool(step and step.helper_can),
@@ -135,20 +132,22 @@ def _caution(what: _What, step: Step | None, tests: dict[int, FitTest]) -> str:
     return "drying" if what.kind is BlockerKind.SPOOL_WET else ""
 
 
-_EACH_PIECE = (BlockerKind.STEP_OPEN, BlockerKind.MAKE_BY_HAND, BlockerKind.DAMAGED, BlockerKind.MISSING)
+_EACH_PIECE = frozenset((BlockerKind.STEP_OPEN, BlockerKind.MAKE_BY_HAND, BlockerKind.DAMAGED, BlockerKind.MISSING))
 
 
 def _minutes(what: _What, leaves: list[Blocker]) -> int:
     """Work per piece adds up; a file, a drawing or an answer is made once for all."""
+    if len(leaves) == 1:
+        return leaves[0].bench_minutes or 0
     minutes = [leaf.bench_minutes or 0 for leaf in leaves]
     return sum(minutes) if what.kind in _EACH_PIECE else max(minutes)
 
 
 def _text(what: _What, leaves: list[Blocker]) -> str:
-    pieces = sum(leaf.pieces for leaf in leaves)
-    if len(leaves) == 1 or not pieces:
-        return leaves[0].text
-    return leaves[0].text.replace(f"{leaves[0].pieces} × {what.about.name}", f"{pieces} × {what.about.name}", 1)
+    text = leaves[0].text
+    if len(leaves) == 1 or not (pieces := sum([leaf.pieces for leaf in leaves])):
+        return text
+    return text.replace(f"{leaves[0].pieces} × {what.about.name}", f"{pieces} × {what.about.name}", 1)
 
 
 def _spot_checks(snapshot: Snapshot, fits: Fits, goals: Goals) -> list[Doable]:

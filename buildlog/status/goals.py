@@ -21,7 +21,7 @@ class Goals:
     shots: tuple[ShotStanding, ...] = ()
 
     def served_by(self, about: Thing, position_ids: tuple[int, ...]) -> bool:
-        return (about.noun, about.id) in self.things or any(place in self.positions for place in position_ids)
+        return (about.noun, about.id) in self.things or not self.positions.isdisjoint(position_ids)
 
 
 def running_episodes(snapshot: Snapshot, now: Moment) -> dict[int, Episode]:
