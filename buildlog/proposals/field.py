@@ -141,6 +141,12 @@ class Field:
             return f"{value // 60}:{value % 60:02d}"
         return str(value)
 
+    def offered(self, value: Any) -> str:
+        """As `show`, money with both its decimals: how a form and a list say it, where no text is compared."""
+        if self.kind is Kind.MONEY and value is not None:
+            return f"{Decimal(value) / _SCALES[self.kind]:.2f}"
+        return self.show(value)
+
     def _value(self, text: str) -> Any:
         if self.read:
             return self.read(text)

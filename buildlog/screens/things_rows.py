@@ -132,5 +132,5 @@ def _told(field: Field, value: Any, zone: str) -> str:
     if field.kind is Kind.MOMENT:
         return f"{field.label} {day_and_clock(value, zone) if zone else value}"
     if field.kind in (Kind.CHOICE, Kind.REFERENCE):
-        return field.show(value)
-    return f"{field.label} {field.show(value)}{f' {field.unit}' if field.unit not in ('', 'h:mm') else ''}"
+        return field.offered(value)
+    return f"{field.label} {field.offered(value)}{f' {field.unit}' if field.unit not in ('', 'h:mm') else ''}"

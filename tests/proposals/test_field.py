@@ -36,6 +36,21 @@ def test_a_text_becomes_a_value_of_the_record_and_is_shown_again(kind, text, val
 
 
 @pytest.mark.parametrize(
+    ("value", "offered"),
+    [(2390, "23.90"), (2300, "23.00"), (5, "0.05"), (0, "0.00"), (None, ""), (123456, "1234.56")],
+)
+def test_money_is_offered_with_both_decimals_and_reads_as_before(value: int | None, offered: str) -> None:
+    field = Field("x", "x", Kind.MONEY)
+    assert field.offered(value) == offered
+    assert field.parse(offered) == value
+
+
+def test_what_is_no_money_is_offered_as_it_is_shown() -> None:
+    assert Field("x", "x", Kind.GRAMS).offered(84_500) == "84.5"
+    assert Field("x", "x", Kind.YES_NO).offered(False) == "no"
+
+
+@pytest.mark.parametrize(
     ("kind", "text"),
     [
         (Kind.GRAMS, "1,234"),

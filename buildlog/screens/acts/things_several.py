@@ -83,8 +83,8 @@ class ForAll:
             return EMPTIED
         return self.field.parse(text)
 
-    def show(self, value: Any) -> str:
-        return self.field.show(value)
+    def offered(self, value: Any) -> str:
+        return self.field.offered(value)
 
     @property
     def _may_be_empty(self) -> bool:
@@ -179,7 +179,7 @@ def _wrong(forms: Mapping[str, Any], given: Mapping[str, Any]) -> dict[str, str]
 
 
 def _now(field: Field, forms: Sequence[Any]) -> str:
-    said = dict.fromkeys(field.show(getattr(form, field.name)) or "–" for form in forms)
+    said = dict.fromkeys(field.offered(getattr(form, field.name)) or "–" for form in forms)
     return few(list(said), 3)
 
 

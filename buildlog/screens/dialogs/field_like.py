@@ -30,5 +30,5 @@ class FieldLike(Protocol):
     def parse(self, text: str) -> Any:
         """The value behind a text, None for an empty one; ValueError says what was expected."""
 
-    def show(self, value: Any) -> str:
-        """The value as a person would type it."""
+    def offered(self, value: Any) -> str:
+        """The value as it stands in the form, as a person would type it."""

@@ -114,7 +114,7 @@ class FieldLines(VerticalScroll, can_focus=False, inherit_bindings=False):
 
 
 def _entry(field: FieldLike, values: Mapping[str, Any]) -> Entry:
-    text = field.show(values.get(field.name, field.default))
+    text = field.offered(values.get(field.name, field.default))
     choices = field.choices or (YES_NO if str(field.kind) == "yes or no" else ())
     if choices:
         optional = not field.required and (field.default is None or not text)

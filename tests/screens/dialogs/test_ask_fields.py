@@ -30,7 +30,7 @@ class Asked:
             raise ValueError(f"«{text}» is no number")
         return int(text) if self.kind == "grams" else text
 
-    def show(self, value: Any) -> str:
+    def offered(self, value: Any) -> str:
         return "" if value is None else {True: "yes", False: "no"}.get(value, str(value))
 
 
