@@ -1,25 +1,34 @@
 """Files in and out of a ledger: the one place where intake, status and the ledger meet, for commands and screens."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from buildlog.errors import Conflict, FileError
+from buildlog.errors import BadWish, Conflict, FileError
 from buildlog.facts.snapshot import Snapshot
+from buildlog.intake import print_run
+from buildlog.intake.counts_out import Lying, counts
 from buildlog.intake.csv_out import csv_list
+from buildlog.intake.lists import COUNTS, list_named
 from buildlog.intake.plan import ReadingPlan, plan_reading
+from buildlog.intake.prints_out import print_history, prints_held
 from buildlog.intake.sheet_out import build_sheet
 from buildlog.ledger import Ledger
-from buildlog.proposals.nouns import FORMS, noun_named
+from buildlog.proposals.nouns import FORMS
 from buildlog.proposals.recorded import live_forms
 from buildlog.proposals.recorded_apart import first_usage
 from buildlog.status.forms import SnapshotRows
-from buildlog.terms import HeldBy
+from buildlog.terms import HeldBy, Moment
 from buildlog.wording import count
 
 SHEET = "sheet"
 """What is exported where no noun is named: a build sheet of all."""
+OF_THE_PAST = {
+    COUNTS: "what lies on the shelf, part by part",
+    print_run.KIND: "every print that has ended, and what came of it",
+}
+"""What is exported beside things, and what that is."""
 MOST_TAKEN = 30
 
 
@@ -48,14 +57,16 @@ def read_into(
     FileProblems with everything that is wrong, Conflict where file and ledger both changed and no one said
     which wins; a dry run reports conflicts instead. In all these cases nothing is changed.
     """
+    snapshot = ledger.snapshot()
     plan = plan_reading(
         paths,
-        SnapshotRows(ledger.snapshot()),
+        SnapshotRows(snapshot),
         ledger.reader.file_rows(),
         ledger.reader.settings(),
         ledger.now(),
         as_list,
         prefer,
+        lambda: prints_held(snapshot),
     )
     if plan.conflicts and not dry_run:
         listed = "\n".join(f"  {conflict}" for conflict in plan.conflicts)
@@ -92,14 +103,33 @@ def _rest(taken: list[str]) -> list[str]:
     return [f"… and {more} more"] if more > 0 else []
 
 
-def export(snapshot: Snapshot, what: str) -> str:
-    """What `export` gives: a build sheet of all, or the list of a noun, however that is typed."""
-    return export_sheet(snapshot) if what == SHEET else export_list(snapshot, noun_named(what))
+def export(snapshot: Snapshot, what: str, now: Moment) -> str:
+    """What `export` gives: a build sheet of all, the list of a noun, or one of what happened; however it is typed."""
+    kind = SHEET if what == SHEET else list_named(what)
+    if kind == SHEET:
+        return export_sheet(snapshot)
+    if kind in FORMS:
+        return export_list(snapshot, kind)
+    if kind == print_run.KIND:
+        return print_history(snapshot)
+    if kind == COUNTS:
+        return counts(snapshot, _lying(snapshot, now), now)
+    raise BadWish((("noun", f"«{what}» is none of: {', '.join((SHEET, *FORMS, *OF_THE_PAST))}"),))
 
 
 def export_list(snapshot: Snapshot, noun: str) -> str:
     """Everything of a noun that is in use, as a CSV list that can be read again."""
     return csv_list(noun, live_forms(SnapshotRows(snapshot), noun))
+
+
+def _lying(snapshot: Snapshot, now: Moment) -> Iterator[Lying]:
+    """What lies in each box by the book."""
+    from buildlog.status.boxes import lay_boxes  # of all that goes in and out only counts need a Status
+    from buildlog.status.status import take_stock
+
+    for box_id, contents in lay_boxes(take_stock(snapshot, now)).of.items():
+        for each in contents.lots:
+            yield Lying(each.lot, each.pieces, box_id, not each.by_default and box_id is not None)
 
 
 def export_sheet(snapshot: Snapshot) -> str:

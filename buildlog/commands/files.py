@@ -32,15 +32,20 @@ def read(
 
 def export(
     noun: Annotated[
-        str, typer.Argument(help="A noun, as parts or spools, for a CSV list; `sheet` for a build sheet of all.")
+        str,
+        typer.Argument(
+            help="A noun, as parts or spools, for a CSV list; `counts` of the shelf; `print-history`; `sheet` for a "
+            "build sheet of all."
+        ),
     ] = SHEET,
     out: Annotated[Path | None, typer.Option("--out", help="Write to this file instead of standard output.")] = None,
 ) -> None:
-    """The things of the ledger, as a list or a build sheet that can be read again; `backup` keeps what happened to
-    them, too.
+    """The things of the ledger, what lies on the shelf or what was printed, in a form that can be read again. What is
+    fitted, lent, broken, ticked or tested and what still prints or waits to be printed stands in none: `backup` keeps
+    all.
     """
     with open_ledger() as ledger:
-        give(exported(ledger.snapshot(), noun), out)
+        give(exported(ledger.snapshot(), noun, ledger.now()), out)
 
 
 def give(text: str, out: Path | None) -> None:

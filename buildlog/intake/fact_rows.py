@@ -111,7 +111,7 @@ class FactReader:
         except ValueError as error:
             self._tell(row, None, "", str(error))
             return None
-        key = f"{read.values['printer']}/{read.texts['started']}"
+        key = print_run.key_of(read.values["printer"], read.texts["started"])
         return FactRow(row, row.kind, key, dated, headings.fields, read.values, read.texts, read.columns)
 
     def _known_by_content(

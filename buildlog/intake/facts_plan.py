@@ -15,7 +15,7 @@ from buildlog.terms import Moment
 
 @dataclass(slots=True)
 class FactsPlan:
-    """``facts`` in the order in which they happened; ``known`` rows were taken before."""
+    """``facts`` in the order in which they happened; ``known`` rows were taken before, or are prints on record."""
 
     facts: list[FromFile] = field(default_factory=list)
     kept: list[KeptForm] = field(default_factory=list)
@@ -50,7 +50,7 @@ def plan_facts(rows: Iterable[FactRow], bases: Bases, now: Moment, problems: Pro
 
 
 def _since(read: FactRow, base: FileBase, plan: FactsPlan) -> tuple[Dated, ...]:
-    """What is new of a row that was taken before: the end of a print that was running then."""
+    """What is new of a row that was taken before, or recorded: the end of a print that was running then."""
     dropped = any(text and name not in read.texts for name, text in base.given.items() if name != "outcome")
     changed = changed_in_file(read.texts, base) or dropped
     if read.noun != print_run.KIND or not changed:
@@ -61,7 +61,7 @@ def _since(read: FactRow, base: FileBase, plan: FactsPlan) -> tuple[Dated, ...]:
     if was_running and not told:
         return (print_run.end_of(read.values),)
     plan.remarks.append(
-        f"{read.row.source}, line {read.row.line}: the print of {read.values['printer']} was taken before as the "
-        "file said it then. Correct it in the ledger: a past that is recorded is not written anew from a file."
+        f"{read.row.source}, line {read.row.line}: this print of {read.values['printer']} is recorded otherwise. "
+        "Correct it in the ledger: a past that is recorded is not written anew from a file."
     )
     return ()

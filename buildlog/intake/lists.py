@@ -13,12 +13,13 @@ from buildlog.proposals.field import Field, Kind
 from buildlog.proposals.nouns import FORMS, noun_fields, noun_named
 
 HISTORY = "history"
-DATED = {"counts": "count_part", "weigh-ins": "weigh_spool"}
+COUNTS = "counts"
+DATED = {COUNTS: "count_part", "weigh-ins": "weigh_spool"}
 """Lists of one daily action that have a name of their own."""
 
 WISH = Field("wish", "wish", Kind.TEXT, required=True)
 WITH = Field("with", "with", Kind.TEXT)
-_OTHER_NAMES = {"weigh ins": "weigh-ins", "weighings": "weigh-ins", "prints": print_run.KIND, "count": "counts"}
+_OTHER_NAMES = {"weigh ins": "weigh-ins", "weighings": "weigh-ins", "prints": print_run.KIND, "count": COUNTS}
 _NAMED_AS_CODE = frozenset({"part", "assembly", "printer", "print file", "material", "spool", "box", "bought item"})
 """Lists in which a column headed by the thing itself holds its code; a «question» would rather be its text."""
 NAMED = (*FORMS, *DATED, print_run.KIND, HISTORY)

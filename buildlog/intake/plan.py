@@ -1,16 +1,17 @@
 """What reading files would do, as one wish and as something to say; nothing is recorded here."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 
 from buildlog.facts.builds import Settings
 from buildlog.facts.journal import FileRow
+from buildlog.intake import print_run
 from buildlog.intake.compare import Conflicting
 from buildlog.intake.fact_rows import FactReader, FactRow
 from buildlog.intake.facts_plan import FactsPlan, plan_facts
 from buildlog.intake.form_rows import FormRow, Unreadable, read_form, refuse_twice
-from buildlog.intake.forms_plan import FormsPlan, FormsPlanner, Named
+from buildlog.intake.forms_plan import Bases, FormsPlan, FormsPlanner, Named
 from buildlog.intake.order import in_order
 from buildlog.intake.references import KnownCodes
 from buildlog.intake.rows import Row
@@ -54,10 +55,12 @@ def plan_reading(
     now: Moment,
     as_list: str | None = None,
     prefer: HeldBy | None = None,
+    prints_held: Callable[[], Bases] = dict,
 ) -> ReadingPlan:
     """What the files say, laid against the ledger's rows; FileProblems with everything that is wrong in them.
 
-    ``as_list`` names what lists are, where neither they nor their names do; ``prefer`` decides conflicts.
+    ``as_list`` names what lists are, where neither they nor their names do; ``prefer`` decides conflicts;
+    ``prints_held`` tells the prints of the ledger as a history would, asked for where a file has one.
     """
     problems = Problems()
     paths, file_rows = list(paths), list(file_rows)
@@ -67,7 +70,8 @@ def plan_reading(
     bases = {(kept.noun, kept.key): base_from(kept.form) for kept in file_rows}
     planner = FormsPlanner(held, bases, prefer, problems)
     things = planner.take_all(in_order(forms, problems))
-    past = plan_facts(facts, bases, now, problems)
+    told = prints_held() if any(fact.noun == print_run.KIND for fact in facts) else {}
+    past = plan_facts(facts, {**told, **bases}, now, problems)
     problems.raise_if_any()
     names = {path.name for path in paths}
     here = {(form.noun, form.key) for form in forms} | {(fact.noun, fact.key) for fact in facts}

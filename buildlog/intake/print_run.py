@@ -12,8 +12,8 @@ from buildlog.terms import Moment
 
 KIND = "print history"
 FINISHED, FAILED, RUNNING = "finished", "failed", "running"
-ENDS_FIRST = -1
-"""Among facts of one moment the end of a print comes before the start of the next."""
+ENDS_FIRST, ENDS_AT_ONCE = -1, 1
+"""Among facts of one moment the end of a print comes before the start of the next, and behind its own."""
 
 Dated = tuple[Any, Moment, int]
 
@@ -52,13 +52,18 @@ STARTS = tuple(
 """Fields that say how a print began; they stay when the row is completed."""
 
 
+def key_of(printer: str, started: str) -> str:
+    """What a print is known by: no printer starts two at one moment."""
+    return f"{printer}/{started}"
+
+
 def wishes_of(values: Mapping[str, Any]) -> tuple[Dated, ...]:
     """Start, restarts and end with their moments and order; ValueError where they contradict each other."""
     started, ended = values["started"], values.get("ended")
     outcome = values.get("outcome") or (FINISHED if ended else RUNNING)
     if (outcome == RUNNING) != (ended is None):
         raise ValueError(f"it is {outcome}: " + ("leave «ended» empty" if ended else "say when it ended"))
-    if ended is not None and ended <= started:
+    if ended is not None and ended < started:
         raise ValueError("it ended before it started")
     found: list[Dated] = [(_start(values), started, 0)]
     found += [(Restarted(printer=values["printer"]), started, 0)] * values.get("restarts", 0)
@@ -75,7 +80,8 @@ def end_of(values: Mapping[str, Any]) -> Dated:
         raise ValueError(f"«{name.replace('_', ' ')}» is said of a print that {FAILED if not failed else FINISHED}")
     if not failed:
         given["outcomes"] = given.get("outcomes", ()) + values.get("scrapped", ())
-    return wish(printer=values["printer"], **given), values["ended"], ENDS_FIRST
+    rank = ENDS_FIRST if values["ended"] > values["started"] else ENDS_AT_ONCE
+    return wish(printer=values["printer"], **given), values["ended"], rank
 
 
 def _start(values: Mapping[str, Any]) -> StartPrint:

@@ -1,5 +1,6 @@
 """A build of thirty parts can be kept from the shell: the story in a_build.txt, and what can be asked of it."""
 
+import csv
 from pathlib import Path
 from typing import Any
 
@@ -97,6 +98,30 @@ def test_what_is_exported_reads_into_an_empty_ledger_and_exports_the_same(
     other.write_bytes(empty_ledger_file.read_bytes())
     assert story(f"--ledger {other} read", str(sheet)).code == 0
     assert story(f"--ledger {other} export sheet").out == sheet.read_text("utf-8")
+
+
+def test_prints_and_shelf_read_into_an_empty_ledger_and_are_exported_the_same(
+    story: Any, empty_ledger_file: Path, tmp_path: Path
+) -> None:
+    files = {"sheet": "build.toml", "print-history": "printed.csv", "counts": "shelf.csv"}
+    for what, name in files.items():
+        assert story(f"export {what} --out", str(tmp_path / name)).code == 0
+    other = tmp_path / "other.db"
+    other.write_bytes(empty_ledger_file.read_bytes())
+    said = story(f"--ledger {other} read", *(str(tmp_path / name) for name in files.values()))
+    assert said.code == 0, said.err
+    assert story(f"--ledger {other} export prints").out == (tmp_path / "printed.csv").read_text("utf-8")
+    shelf = (tmp_path / "shelf.csv").read_text("utf-8")
+    assert counted(story(f"--ledger {other} export counts").out) == counted(shelf)
+
+
+def counted(counts: str) -> dict[str, int]:
+    """How many of each part, side and grade."""
+    found: dict[str, int] = {}
+    for row in csv.DictReader(counts.splitlines()[1:]):
+        what = f"{row['part']} {row['side']} {row['grade']}"
+        found[what] = found.get(what, 0) + int(row["lie there"])
+    return {what: pieces for what, pieces in found.items() if pieces}
 
 
 def test_the_ledger_option_wins_over_the_variable(story: Any, empty_ledger_file: Path, tmp_path: Path) -> None:

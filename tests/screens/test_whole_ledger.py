@@ -101,8 +101,24 @@ async def test_a_list_is_exported_and_reads_back(workshop: Ledger, screens: Any,
         await on.press("enter")
         assert on.app.screen._entries["path"].text == "part.csv"
         await fill(on, {"path": str(out)})
-    assert out.read_text("utf-8") == export(workshop.snapshot(), "part")
+    assert out.read_text("utf-8") == export(workshop.snapshot(), "part", workshop.now())
     assert not read_into(workshop, [out], dry_run=True).is_new
+
+
+@pytest.mark.parametrize("what", ["counts", "print history"])
+async def test_what_lies_there_and_what_was_printed_are_exported_as_the_command_does(
+    what: str, workshop: Ledger, screens: Any, tmp_path: Path
+) -> None:
+    out = tmp_path / "mine.csv"
+    async with screens(workshop) as on:
+        await call(on, "export")
+        number = [choice.label for choice in on.app.screen._choices].index(what)
+        on.app.screen.query_one("#choices").move_to(str(number))
+        await on.press("enter")
+        assert on.app.screen._entries["path"].text == f"{what.replace(' ', '-')}.csv"
+        await fill(on, {"path": str(out)})
+    assert out.read_text("utf-8") == export(workshop.snapshot(), what, workshop.now())
+    assert len(out.read_text("utf-8").splitlines()) > 2
 
 
 async def test_a_build_sheet_is_never_written_over_a_file_without_a_yes(
@@ -120,7 +136,7 @@ async def test_a_build_sheet_is_never_written_over_a_file_without_a_yes(
         await on.press("enter")
         await fill(on, {"path": str(out)})
         await on.press("y")
-    assert out.read_text("utf-8") == export(workshop.snapshot(), "sheet")
+    assert out.read_text("utf-8") == export(workshop.snapshot(), "sheet", workshop.now())
 
 
 async def test_an_export_that_cannot_be_written_says_so(workshop: Ledger, screens: Any, tmp_path: Path) -> None:
