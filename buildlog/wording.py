@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import datetime
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from buildlog.terms import Moment, Side, Unit, when
@@ -39,6 +40,7 @@ def money(minor: int, currency: str) -> str:
     return f"{minor / 100:.2f} {currency}"
 
 
+@lru_cache(maxsize=4096)  # a list tells the same moments again and again
 def home(at: Moment, zone: Zone) -> datetime:
     """The moment as the home zone's clock and calendar show it."""
     return when(at).astimezone(ZoneInfo(zone) if isinstance(zone, str) else zone)
