@@ -25,10 +25,10 @@ from buildlog.wording import count
 SHEET = "sheet"
 """What is exported where no noun is named: a build sheet of all."""
 OF_THE_PAST = {
-    COUNTS: "what lies on the shelf, part by part",
-    print_run.KIND: "every print that has ended, and what came of it",
+    COUNTS: "what lies on the shelf, not what is fitted, lent or missing",
+    print_run.KIND: "prints that have ended, none that runs or waits",
 }
-"""What is exported beside things, and what that is."""
+"""What is exported beside things, and what that is: no backup."""
 MOST_TAKEN = 30
 
 
