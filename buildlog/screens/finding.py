@@ -9,11 +9,11 @@ from buildlog.proposals.verbs import VERBS
 from buildlog.screens.acts.commands import ask_command
 from buildlog.screens.acts.whole_ledger import OF_THE_LEDGER
 from buildlog.screens.dialogs.choose import Choice, Choose
+from buildlog.screens.dialogs.pick_list import PickList
 from buildlog.screens.dialogs.ranked import Names, ranked
 from buildlog.screens.keys import in_force
 from buildlog.screens.own_keys import as_set, own_keys
 from buildlog.screens.pressing import act
-from buildlog.screens.widgets.grid import Grid
 
 if TYPE_CHECKING:
     from buildlog.facts.snapshot import Snapshot
@@ -31,7 +31,7 @@ class Sought(NamedTuple):
     names: Names
 
 
-class RankedList(Grid):
+class RankedList(PickList):
     """What is typed shows what fits it best first, with the cursor on it."""
 
     def rank_by(self, names: Sequence[Names]) -> None:

@@ -39,6 +39,52 @@ async def test_a_choice_is_made_by_a_double_click_on_its_line(workshop: Ledger, 
     assert workshop.snapshot().spool_entries[-1].gross_mg == 900_000
 
 
+async def test_a_choice_is_made_by_two_clicks_far_apart(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop, size=(120, 40)) as on:
+        await click_key(on, "weigh")
+        for _ in range(2):
+            assert not on.app.screen.query("TypedEntry")
+            await on.pilot.click(on.app.screen.query_one("#choices"), offset=(6, 1))
+            await on.pilot.pause(0.6)
+            await on.settle()
+        await on.write("900")
+        await click_hint(on, "enter record")
+    assert workshop.snapshot().spool_entries[-1].gross_mg == 900_000
+
+
+async def test_what_ctrl_p_found_is_gone_to_by_two_clicks(workshop: Ledger, screens: Any) -> None:
+    async with screens(workshop, size=(120, 40)) as on:
+        await on.press("ctrl+p")
+        await on.write("twin")
+        for _ in range(2):
+            assert on.app.current_mode == "today"
+            await on.pilot.click(on.app.screen.query_one("#choices"), offset=(6, 0))
+            await on.pilot.pause(0.6)
+            await on.settle()
+        assert on.app.current_mode == "prints"
+
+
+async def test_what_is_offered_for_a_line_is_taken_by_two_clicks_and_typing_goes_on(
+    workshop: Ledger, screens: Any
+) -> None:
+    async with screens(workshop, size=(120, 40)) as on:
+        await on.press("colon")
+        await on.write("weighed ")
+        offers = on.app.screen.offers
+        second = on.app.screen._offers["1"].adds
+        await on.pilot.click(offers, offset=(6, 1))
+        await on.pilot.pause(0.6)
+        assert (on.app.screen.entry.value, offers.cursor_key) == ("weighed ", "1")
+        await on.pilot.click(offers, offset=(6, 1))
+        await on.settle()
+        assert on.app.screen.entry.value == f"weighed {second} "
+        await on.write("900 g")
+        await on.press("enter")
+    entry = workshop.snapshot().spool_entries[-1]
+    spools = {spool.id: spool.code for spool in workshop.snapshot().spools}
+    assert (entry.gross_mg, spools[entry.spool_id]) == (900_000, second)
+
+
 async def test_a_form_is_filled_in_and_recorded_by_a_click_on_what_its_last_line_says(
     workshop: Ledger, screens: Any
 ) -> None:

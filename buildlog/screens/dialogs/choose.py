@@ -3,7 +3,8 @@
     choices = [Choice(spool, "SP-04", "412 g, dry"), …]
     spool = await self.app.push_screen_wait(Choose("Which spool?", choices))
 
-Enter takes the line under the cursor, 1 to 9 one of the first nine at once, `/` filters, esc answers None.
+Enter takes the line under the cursor, as another click on it does; 1 to 9 take one of the first nine at once, `/`
+filters, esc answers None.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from typing import ClassVar, Generic, TypeVar
 from textual import on
 from textual.widget import Widget
 
+from buildlog.screens.dialogs.pick_list import PickList
 from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import Scope, bindings
 from buildlog.screens.widgets.cells import Align, width_of
@@ -42,7 +44,7 @@ class Choose(Question[T]):
 
     BINDINGS = bindings(Scope.CHOICE)
     SCOPE = Scope.CHOICE
-    LIST: ClassVar[type[Grid]] = Grid
+    LIST: ClassVar[type[PickList]] = PickList
 
     def __init__(
         self,

@@ -21,6 +21,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from buildlog.screens.dialogs.entries import TypedEntry
+from buildlog.screens.dialogs.pick_list import PickList
 from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import Scope, bindings
 from buildlog.screens.widgets.cells import clean
@@ -92,7 +93,7 @@ class QuickLine(Question[Typed]):
     def body(self) -> Iterable[Widget]:
         yield LineEntry(self._text, self._typed_over)
         columns = (Column("adds", width=20), Column("what", least=20))
-        offers = Grid(columns, empty="", id="offers")
+        offers = PickList(columns, empty="", id="offers")
         offers.can_focus = False
         offers.styles.height = max(3, min(8, self.room - BELOW_THE_LIST))
         yield offers
@@ -147,6 +148,7 @@ class QuickLine(Question[Typed]):
         elif self.entry.value.strip():
             self._say("will-write", f"{SIGNS[Tone.BAD]} {read.plainly}. {self._to_note}", "wrong")
 
+    @on(Grid.Chosen, "#offers")
     def action_take_offer(self) -> None:
         """Put the offer that is lit into the line."""
         taken = self._offers.get(self.offers.cursor_key or "")

@@ -2,8 +2,8 @@
 
     ticked = await self.app.push_screen_wait(TickOff("What changes with it?", choices))
 
-Space ticks the line under the cursor, enter is done; answers the values ticked, an empty tuple for none of them,
-None when left by esc.
+Space ticks the line under the cursor, as another click on it does, and enter is done; answers the values ticked, an
+empty tuple for none of them, None when left by esc.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from textual import on
 from textual.widget import Widget
 
 from buildlog.screens.dialogs.choose import LABEL_AT_MOST, Choice
+from buildlog.screens.dialogs.pick_list import PickList
 from buildlog.screens.dialogs.question import Question
 from buildlog.screens.keys import Scope, keys_of
 from buildlog.screens.own_keys import as_set, own_keys
@@ -25,6 +26,14 @@ from buildlog.screens.widgets.tones import Tone
 
 T = TypeVar("T")
 TICKED, OPEN = "[x]", "[ ]"
+
+
+class TickList(PickList):
+    """Another click on a line ticks it, or takes the tick away."""
+
+    def pick(self) -> None:
+        self.view.toggle_mark()
+        self.post_message(self.Marked(self, self.marked))
 
 
 class TickOff(Question[tuple[T, ...]], Generic[T]):
@@ -41,7 +50,7 @@ class TickOff(Question[tuple[T, ...]], Generic[T]):
             Column("label", width=min(widest, LABEL_AT_MOST)),
             Column("detail", least=12, priority=1),
         )
-        grid = Grid(columns, id="choices")
+        grid = TickList(columns, id="choices")
         grid.set_rows([_row(i, choice, False) for i, choice in enumerate(self._choices)])
         self.as_high_as(grid, max(2, len(self._choices)) + 1)
         yield grid
