@@ -104,8 +104,10 @@ class Today(PrintKeys):
     @work(group="window line")
     async def _fill_window_line(self) -> None:
         """What may be typed into comes once the data is painted."""
+        line = self.window_line
         await asyncio.sleep(PAINTED_SECONDS)
-        await self.window_line.fill()
+        if line.is_attached:  # nobody has left meanwhile
+            await line.fill()
 
     def on_resize(self, event: Resize) -> None:
         if self.laid:

@@ -22,8 +22,8 @@ DOWN, UP = b"\x1b[B", b"\x1b[A"
 
 
 def measure_start(ledger: Path, name: str, data_target: float, runs: int, with_frame: bool) -> Iterator[Result]:
-    """What is on each printer is there first, the rest of Today together. Our modules are compiled beforehand, as those
-    of the empty app were when they were installed.
+    """What is on each printer is there first, then the rest of Today at once. Our modules are compiled beforehand, as
+    those of the empty app were when they were installed.
     """
     compileall.compile_dir(buildlog.__path__[0], quiet=1)
     empty, frame, data, whole, peak = [], [], [], [], []
