@@ -27,9 +27,9 @@ def measure_change(path: Path) -> Iterator[Result]:
         "a spool weighed": WeighSpool(spool=spool.code, gross=spool.tare_mg + 500_000),
         "a spool weighed again": WeighSpool(spool=spool.code, gross=spool.tare_mg + 499_000),
         "a print started": StartPrint(
-            printer="P1", lines=lines, spools=(spool.code,), anyway=True, print_time=60, grams=20_000
+            printer="P2", lines=lines, spools=(spool.code,), anyway=True, print_time=60, grams=20_000
         ),
-        "a print finished": FinishPrint(printer="P1"),
+        "a print finished": FinishPrint(printer="P2"),
     }
     for name, wish in changes.items():
         ledger.record(wish)
