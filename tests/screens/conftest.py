@@ -208,7 +208,7 @@ class OnScreens:
     async def until(self, words: str) -> None:
         """Wait until this stands on the screen; what never comes is told with what stands there instead."""
         for _ in range(PATIENCE_SECONDS * 20):
-            if words in self.text:
+            if words in self.text or words in self.sentences:
                 return
             await self.pilot.pause(0.05)
         raise AssertionError(f"«{words}» never came; there is:\n{self.text}")
