@@ -21,7 +21,7 @@ from buildlog.record.actions.receiving import (
 )
 from buildlog.record.tables.stock import BoughtItem, Material, Order, OrderLine, Supplier
 from buildlog.record.writer import Work
-from buildlog.terms import Moment, Side, moment, when
+from buildlog.terms import Moment, Side, Unit, moment, when
 
 
 def place_order(wish: PlaceOrder, work: Work) -> str:
@@ -52,7 +52,9 @@ def place_order(wish: PlaceOrder, work: Work) -> str:
                 quantity=quantity,
             )
         )
-    return f"Placed order {order.code}, expected {local(work, order.expected_at)}."
+    what = ", ".join(_ordered(thing, quantity) for thing, quantity in things)
+    whose = f" from {supplier.code}" if supplier else ""
+    return f"Placed order {order.code}: {what}{whose}, expected {local(work, order.expected_at)}."
 
 
 def receive_order(wish: ReceiveOrder, work: Work) -> str:
@@ -98,6 +100,12 @@ def _receive(work: Work, line: OrderLine, amount: int, box: str | None) -> list[
     item = work.get(BoughtItem, line.bought_item_id)
     receive_item(work, item, amount, line)
     return [f"{amount} {item.unit} of {item.code}"]
+
+
+def _ordered(thing: Material | BoughtItem, quantity: int) -> str:
+    """``2 × ABS-BLACK``, ``500 mm of CORD``."""
+    measured = isinstance(thing, BoughtItem) and thing.unit is not Unit.EACH
+    return f"{quantity} {thing.unit} of {thing.code}" if measured else f"{quantity} × {thing.code}"
 
 
 def _thing(work: Work, line: Line) -> Material | BoughtItem:
