@@ -66,7 +66,9 @@ def count_part(wish: wishes.CountPart, work: Work) -> str:
 
 
 def scrap_pieces(wish: wishes.ScrapPieces, work: Work) -> str:
-    return f"Scrapped {_put_away(work, wish.what, wish.pieces, LotEntryKind.SCRAPPED, wish.why)}."
+    told = _put_away(work, wish.what, wish.pieces, LotEntryKind.SCRAPPED, wish.why)
+    why = f": {wish.why.rstrip('.')}" if wish.why else ""
+    return f"Scrapped {told}{why}."
 
 
 def mark_missing(wish: wishes.MarkMissing, work: Work) -> str:

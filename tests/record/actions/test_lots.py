@@ -63,7 +63,8 @@ def test_a_count_does_not_see_what_is_fitted(legs, tell) -> None:
 
 def test_fewer_than_all_pieces_of_a_lot_are_split_off(legs, tell) -> None:
     tell("count_part", part="TIP", pieces="5", box="SHELF")
-    tell("scrap_pieces", what="TIP", pieces="2", why="stringing")
+    said = tell("scrap_pieces", what="TIP", pieces="2", why="stringing.")
+    assert said.endswith(" (TIP): stringing.")
     parent, child = legs.snapshot().lots
     assert (child.parent_id, child.quantity, child.origin) == (parent.id, 2, LotOrigin.SPLIT)
     assert child.box_id == parent.box_id
