@@ -26,6 +26,8 @@ _UNITS = {
     Kind.WHOLE: {"": 1, "x": 1, "×": 1},
 }
 BECAUSE = frozenset({"because", "since"})
+_TAKES_BACK = frozenset({"but", "if", "unless"})
+"""No reason, wherever it stands first: it says of what was said before that it may not be so."""
 DASHES = frozenset({"-", "–", "—"})
 _LENGTH = {"minutes": "min", "minute": "min", "hours": "h", "hour": "h"}
 
@@ -91,7 +93,10 @@ def _reason(here: Here) -> Iterator[Reading]:
     dashed = words[start].bare in DASHES
     before = words[start - 1]
     if dashed or before.text[-1] in ",;:.)" or before.bare in BECAUSE or words[start].text[0] == "(":
-        yield from _text(here._replace(start=start + dashed))
+        start += dashed
+        start += start < len(words) and words[start].bare in BECAUSE
+        if start < len(words) and words[start].bare not in _TAKES_BACK:
+            yield from _text(here._replace(start=start))
 
 
 def _outcomes(here: Here) -> Iterator[Reading]:

@@ -60,6 +60,8 @@ MEANT = {
     "fl07r-c is scrap (warped)": WARPED,
     "FL07R-C is scrap - warped": WARPED,
     "FL07R-C is scrap – warped": WARPED,
+    "FL07R-C is scrap, because warped": WARPED,
+    "FL07R-C is scrap, because": ScrapPieces(what=MARKED),
     "FL07R-C was scrapped because warped": WARPED,
     "FL07R-C scrapped, warped": WARPED,
     "the FL07R-C was binned since it warped, badly": ScrapPieces(what=MARKED, why="it warped, badly"),
@@ -82,6 +84,7 @@ def test_a_part_that_is_scrap_is_one_piece_of_it(read: Reader, bench: Ledger) ->
     said = bench.record(read("FL07 L is scrap, warped").wish, dry_run=True).sentences
     assert len(said) == 1
     assert said[0].startswith("Scrapped 1 of ")
+    assert said[0].endswith(": warped.")
 
 
 @pytest.mark.parametrize(
@@ -161,6 +164,9 @@ def test_what_cannot_be_is_refused_as_everywhere(read: Reader, bench: Ledger, li
         "BLACK-3 is on the shelf",
         "FL07R-C is scrap?",
         "FL07R-C is scrap if it does not fit",
+        "FL07R-C is scrap, if it does not fit",
+        "FL07R-C is scrap (unless it fits)",
+        "FL07R-C was scrap - but I fixed it",
         "FL07R-C is not scrap",
         "FL07R-C is nearly scrap",
         "FL07R-C is",
