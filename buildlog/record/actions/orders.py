@@ -22,6 +22,7 @@ from buildlog.record.actions.receiving import (
 from buildlog.record.tables.stock import BoughtItem, Material, Order, OrderLine, Supplier
 from buildlog.record.writer import Work
 from buildlog.terms import Moment, Side, Unit, moment, when
+from buildlog.wording import so_many
 
 
 def place_order(wish: PlaceOrder, work: Work) -> str:
@@ -52,7 +53,7 @@ def place_order(wish: PlaceOrder, work: Work) -> str:
                 quantity=quantity,
             )
         )
-    what = ", ".join(_ordered(thing, quantity) for thing, quantity in things)
+    what = ", ".join(f"{thing.code} {so_many(quantity, _unit_of(thing))}" for thing, quantity in things)
     whose = f" from {supplier.code}" if supplier else ""
     return f"Placed order {order.code}: {what}{whose}, expected {local(work, order.expected_at)}."
 
@@ -102,10 +103,8 @@ def _receive(work: Work, line: OrderLine, amount: int, box: str | None) -> list[
     return [f"{amount} {item.unit} of {item.code}"]
 
 
-def _ordered(thing: Material | BoughtItem, quantity: int) -> str:
-    """``2 × ABS-BLACK``, ``500 mm of CORD``."""
-    measured = isinstance(thing, BoughtItem) and thing.unit is not Unit.EACH
-    return f"{quantity} {thing.unit} of {thing.code}" if measured else f"{quantity} × {thing.code}"
+def _unit_of(thing: Material | BoughtItem) -> Unit:
+    return thing.unit if isinstance(thing, BoughtItem) else Unit.EACH
 
 
 def _thing(work: Work, line: Line) -> Material | BoughtItem:

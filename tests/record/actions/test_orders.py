@@ -12,7 +12,7 @@ def order(ledger, code="O-01"):
 
 def test_an_order_gets_code_supplier_delivery_and_date_by_itself(shop, do):
     said = do("place_order", "2026-11-20T09:00:00Z", lines="ABS-BLACK x2, SCREW x100")
-    assert said == "Placed order O-01: 2 × ABS-BLACK, 100 × SCREW from SUP, expected Tue 24 Nov 10:00."
+    assert said == "Placed order O-01: ABS-BLACK ×2, SCREW ×100 from SUP, expected Tue 24 Nov 10:00."
     placed = order(shop)
     assert (placed.expected_at, placed.delivery_minor) == ("2026-11-24T09:00:00Z", 490)
     assert [line.quantity for line in shop.snapshot().order_lines] == [2, 100]
@@ -22,13 +22,13 @@ def test_an_order_gets_code_supplier_delivery_and_date_by_itself(shop, do):
 def test_an_order_says_what_is_ordered_in_its_own_unit_and_from_whom(shop, do, add):
     add("bought item", code="CORD", name="Cord", unit="mm", pack_quantity="5000")
     said = do("place_order", lines="CORD x20000, TPU-RED, TPU-RED x2", supplier="SUP")
-    assert said.startswith("Placed order O-01: 20000 mm of CORD, 1 × TPU-RED, 2 × TPU-RED from SUP, expected ")
+    assert said.startswith("Placed order O-01: CORD 20000 mm, TPU-RED ×1, TPU-RED ×2 from SUP, expected ")
     assert " from " not in do("place_order", lines="GLUE", expected="2028-01-01T11:00:00Z")
 
 
 def test_a_day_of_another_year_is_said_with_its_year(shop, do):
     said = do("place_order", "2026-11-20T09:00:00Z", lines="ABS-BLACK", expected="2028-01-01T11:00:00Z")
-    assert said == "Placed order O-01: 1 × ABS-BLACK from SUP, expected Sat 1 Jan 2028 12:00."
+    assert said == "Placed order O-01: ABS-BLACK ×1 from SUP, expected Sat 1 Jan 2028 12:00."
 
 
 def test_more_packs_than_a_shelf_holds_are_not_ordered(shop, do):
