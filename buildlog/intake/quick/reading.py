@@ -84,7 +84,9 @@ def read_line(text: str, known: Known, read: MomentReader) -> Read:
     overruled = _overruled(text[: words[-1].start], known, read) if words[-1].bare == ANYWAY else None
     if overruled is not None:
         return overruled
-    found = _best(words, known, read) if len(words) <= MOST_WORDS else None
+    if len(words) > MOST_WORDS:
+        return _note(text, known, read)
+    found = _best(words, known, read)
     if found is not None:
         return _told(*found, known)
     meant = _misspelt(text, words[0], known, read)

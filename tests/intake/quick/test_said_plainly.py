@@ -173,6 +173,7 @@ def test_what_cannot_be_is_refused_as_everywhere(read: Reader, bench: Ledger, li
         "BLACK-3 is scrap",
         "the whole idea is scrap",
         "scrapheap of FL07 is full",
+        "ordered " + ", ".join(["2 ABS-BLACK"] * 30),
     ],
 )
 def test_what_says_more_or_asks_is_a_note(read: Reader, line: str) -> None:
