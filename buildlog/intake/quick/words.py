@@ -6,6 +6,7 @@ from typing import NamedTuple
 _WORD = re.compile(r"\S+")
 _AROUND = "«»\"'“”()[],;:!?"
 _AROUND_WORDS = _AROUND.replace("?", "").replace("!", "")
+_PAIRS = (("(", ")"), ("[", "]"), ("«", "»"), ("“", "”"))
 _NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
@@ -39,8 +40,18 @@ def is_code(word: Word) -> bool:
 
 
 def said(words: tuple[Word, ...]) -> str:
-    """The words as they were typed, without the marks around them; a question keeps its own."""
-    return " ".join(word.text for word in words).strip(_AROUND_WORDS + " ")
+    """The words as they were typed, without the marks around them; a question keeps its own, brackets both halves."""
+    typed = " ".join(word.text for word in words)
+    begun = typed.lstrip(_AROUND_WORDS + " ")
+    bare = begun.rstrip(_AROUND_WORDS + " ")
+    before, behind = typed.removesuffix(begun), begun.removeprefix(bare)
+    for opening, closing in _PAIRS:
+        halves = re.sub(rf"\{opening}[^\{opening}\{closing}]*\{closing}", "", bare)
+        if closing in halves and opening in before:
+            bare = opening + bare
+        if opening in halves and closing in behind:
+            bare += closing
+    return bare
 
 
 def plain(words: tuple[Word, ...]) -> str:
