@@ -47,6 +47,15 @@ async def test_the_cursor_stands_on_the_best_after_each_letter(workshop: Ledger,
         assert grid.cursor_key == grid.shown_keys[0]
 
 
+@pytest.mark.parametrize("words", ["export counts", "print history"])
+async def test_what_is_exported_is_found_by_the_words_of_the_shell(
+    workshop: Ledger, screens: Any, words: str
+) -> None:
+    async with screens(workshop) as on:
+        await look_for(on, words)
+        assert "export" in shown(on)
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_all_stand_in_their_order_again_once_nothing_is_typed(
     workshop: Ledger, screens: Any, size: tuple[int, int]

@@ -144,7 +144,7 @@ class OfTheLedger(NamedTuple):
 
 OF_THE_LEDGER = {
     "read": OfTheLedger("take build sheets and lists in; what changes is shown first", _read),
-    "export": OfTheLedger("write a build sheet or a list that can be read again", _export),
+    "export": OfTheLedger("write a build sheet, a list, counts or the print history, to be read again", _export),
     "backup": OfTheLedger("copy the ledger as it stands", _back_up),
     "restore": OfTheLedger("bring a copy back; what is there now is copied first", _restore),
     "check": OfTheLedger("test the file, its references and its accounts", _check),
