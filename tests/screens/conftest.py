@@ -205,6 +205,15 @@ class OnScreens:
             if still == STILL_FOR:
                 break
 
+    async def find(self, label: str) -> None:
+        """By ctrl+p, with the cursor on what is called just that: others may have the name in their words."""
+        await self.press("ctrl+p")
+        await self.write(label)
+        grid = self.app.screen.query_one("#choices")
+        number = next(n for n, choice in enumerate(self.app.screen._choices) if choice.label == label)
+        assert str(number) in grid.shown_keys
+        grid.move_to(str(number))
+
     async def until(self, words: str) -> None:
         """Wait until this stands on the screen; what never comes is told with what stands there instead."""
         for _ in range(PATIENCE_SECONDS * 20):

@@ -19,14 +19,8 @@ from buildlog.proposals.verbs import VERBS
 from buildlog.terms import SetUpKind
 
 
-async def call(on: Any, command: str) -> None:
-    """By its name; what has the name in other words stands below it."""
-    await on.press("ctrl+p")
-    await on.write(command)
-    grid = on.app.screen.query_one("#choices")
-    number = next(n for n, choice in enumerate(on.app.screen._choices) if choice.label == command)
-    assert str(number) in grid.shown_keys
-    grid.move_to(str(number))
+async def call(on: Any, name: str) -> None:
+    await on.find(name)
     await on.press("enter")
 
 

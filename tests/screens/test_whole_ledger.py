@@ -16,17 +16,8 @@ from buildlog.proposals.notes import AddNote
 
 
 async def call(on: Any, name: str) -> None:
-    await find(on, name)
+    await on.find(name)
     await on.press("enter")
-
-
-async def find(on: Any, name: str) -> None:
-    await on.press("ctrl+p")
-    await on.write(name)
-    grid = on.app.screen.query_one("#choices")
-    number = next(n for n, choice in enumerate(on.app.screen._choices) if choice.label == name)
-    assert str(number) in grid.shown_keys
-    grid.move_to(str(number))
 
 
 async def fill(on: Any, texts: dict[str, str]) -> None:
@@ -85,7 +76,7 @@ async def test_what_is_wrong_with_a_ledger_is_listed(workshop: Ledger, screens: 
 
 async def test_checking_a_ledger_that_is_gone_says_what_to_do(workshop: Ledger, screens: Any) -> None:
     async with screens(workshop, size=(200, 24)) as on:
-        await find(on, "check")
+        await on.find("check")
         workshop.path.rename(workshop.path.with_name("moved.db"))
         await on.press("enter")
         await on.until("put the file back")
