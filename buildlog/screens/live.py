@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from buildlog.errors import BadWish, BuildlogError
-from buildlog.screens.following import PAINTED_SECONDS as PAINTED_SECONDS
 from buildlog.screens.following import FollowingApp
 from buildlog.screens.following import SeenFirst as SeenFirst
 from buildlog.screens.following import StatusArrived as StatusArrived  # screens hear of these from here

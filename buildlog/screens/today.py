@@ -9,8 +9,9 @@ from textual import work
 from textual.events import Resize
 
 from buildlog.screens.base import WIDE_FROM
+from buildlog.screens.following import PAINTED_SECONDS
 from buildlog.screens.keys import Scope, bindings
-from buildlog.screens.live import PAINTED_SECONDS, SeenFirst
+from buildlog.screens.live import SeenFirst
 from buildlog.screens.print_keys import PrintKeys
 from buildlog.terms import Moment
 
@@ -44,7 +45,7 @@ class Today(PrintKeys):
         self._first_key: str | None = None
 
     async def lay(self) -> None:
-        """The lists come with the first Status: the first frame stands sooner without them."""
+        """The lists come with the first data: the first frame stands sooner without them."""
         if self.laid:
             return
         from buildlog.screens.lines import COLUMNS, NARROW
@@ -86,7 +87,8 @@ class Today(PrintKeys):
         from buildlog.screens.today_rows import headline, left_rows, right_rows, top_rows
 
         self.headline(headline(status, self.build_id))
-        self._fill_window_line()
+        if not self.window_line.is_filled:
+            self._fill_window_line()
         window = self._read_window(status)
         begin = beginning_rows(status) if is_beginning(status) else []
         untouched = self._first_key is not None and self.panes.top.cursor_key == self._first_key

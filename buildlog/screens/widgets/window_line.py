@@ -41,12 +41,16 @@ class WindowLine(Horizontal):
         self._told = Static("", markup=False, id="meant")
         self._one_at_a_time = Lock()
 
+    @property
+    def is_filled(self) -> bool:
+        return bool(self._entries)
+
     async def fill(self) -> None:
         """Mount the entries; the line stands empty before, so that lists do not wait for them."""
         from buildlog.screens.dialogs.entries import TypedEntry
 
         async with self._one_at_a_time:
-            if self._entries:
+            if self.is_filled:
                 return
             leaving, back = self._entries = TypedEntry("leaving", self._texts[0]), TypedEntry("back", self._texts[1])
             self._tell_usual()
