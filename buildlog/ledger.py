@@ -95,12 +95,12 @@ class Ledger:
         with self.understood():
             return self.reader.snapshot(reference(), afresh)
 
-    def of_printers(self) -> "Snapshot":
-        """Only what tells what is on the printers now: there at once, however long the record is."""
+    def of_printers(self, now: Moment) -> "Snapshot":
+        """Only what tells what is on the printers at ``now``: there at once, however long the record is."""
         from buildlog.reference import reference
 
         with self.understood():
-            return self.reader.of_printers(reference(), self.now())
+            return self.reader.of_printers(reference(), now)
 
     @contextmanager
     def understood(self) -> Iterator[None]:

@@ -123,10 +123,15 @@ class Reader:
 
     @contextmanager
     def _still(self) -> Iterator[sqlite3.Connection]:
-        """One unmoving view of the whole record while several tables are read; of two threads one waits."""
+        """One unmoving view of the whole record while several tables are read; of two threads one waits.
+
+        LedgerChanged where another version of the program has upgraded it.
+        """
         with self._one_at_a_time:
             self._connection.execute("BEGIN")
             try:
+                if head_of(self._connection) != HEAD:
+                    raise LedgerChanged(self.path)
                 yield self._connection
             finally:
                 self._connection.execute("COMMIT")
@@ -137,8 +142,6 @@ class Reader:
         """
         held = self._held
         with self._still() as connection, no_collection():
-            if head_of(connection) != HEAD:
-                raise LedgerChanged(self.path)
             mark, written = mark_of(connection), None
             if held is not None and not (afresh and held.patched):
                 written = written_since(connection, held.mark, mark)
@@ -153,8 +156,6 @@ class Reader:
     def of_printers(self, reference: Reference, now: Moment) -> Snapshot:
         """Only what tells what is on the printers at ``now``; of other nouns no row, whatever the record holds."""
         with self._still() as connection:
-            if head_of(connection) != HEAD:
-                raise LedgerChanged(self.path)
             rows = {name: _stored(connection, name, where, now) for name, where in OF_PRINTERS.items()}
         return Snapshot(**dict.fromkeys(SNAPSHOT_FIELDS, ()) | _told(rows), reference=reference)
 

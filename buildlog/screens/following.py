@@ -191,8 +191,9 @@ def _is_old(status: Status, now: Moment) -> bool:
 def _first_look(ledger: Ledger) -> FirstLook:
     from buildlog.status.first_look import look_first
 
+    now = ledger.now()  # which rows are read and what they mean are of one moment
     with ledger.understood():
-        return look_first(ledger.of_printers(), ledger.now())
+        return look_first(ledger.of_printers(now), now)
 
 
 def _read(ledger: Ledger, before: Status | None, looked_at: Iterable[str]) -> tuple[Status, int]:

@@ -232,7 +232,7 @@ class Followed:
         other.close()
         assert self.status.snapshot == snapshot
         assert self.answers(self.status) == self.answers(take_stock(snapshot, self.ledger.now()))
-        assert seen_on(look_first(self.ledger.of_printers(), self.ledger.now()).printers) == seen_on(
+        assert seen_on(look_first(self.ledger.of_printers(self.ledger.now()), self.ledger.now()).printers) == seen_on(
             self.status.machines.printers
         )
 

@@ -16,7 +16,7 @@ def seen(ledger):
     """The printers by code, from few rows; the same as from all of them."""
 
     def look() -> dict[str, OnPrinter]:
-        first = look_first(ledger.of_printers(), ledger.now())
+        first = look_first(ledger.of_printers(ledger.now()), ledger.now())
         whole = take_stock(ledger.snapshot(), ledger.now()).machines.printers
         for few, all_of_it in zip(first.printers, whole, strict=True):
             told = {name: getattr(all_of_it, name) for name in ("code", "job_id", "job_name", "since", "set_up")}
@@ -69,7 +69,7 @@ def test_a_printer_that_is_down_or_retired(workshop, do, seen):
 
 
 def test_few_rows_are_read_of_a_demo_of_many(demo):
-    few, whole = demo.of_printers(), demo.snapshot()
+    few, whole = demo.of_printers(demo.now()), demo.snapshot()
     for name in ("spool_entries", "feeds", "jobs", "parts", "lots"):
         assert len(getattr(few, name)) < len(getattr(whole, name)) / 3, name
     assert isinstance(few, Snapshot)
